@@ -127,13 +127,11 @@ func (c *cell) signed() exact.Number {
 
 // positive reads a number above 0.
 func (c *cell) positive() exact.Number {
-	n, err := exact.ParseNumber(c.text)
-	switch {
-	case err != nil:
-		c.fail("write digits with a point, such as 12.50", "%v", err)
-	case n.Sign() <= 0:
+	before := len(c.row.faults)
+	n := c.signed()
+	if n.Sign() <= 0 && len(c.row.faults) == before {
 		c.fail("write more than 0", "%s is not above 0", c.text)
-		n = exact.Number{}
+		return exact.Number{}
 	}
 	return n
 }
@@ -212,13 +210,16 @@ var (
 )
 
 func unitHint(dims []exact.Dimension) string {
-	var names []string
+	return "units are " + strings.Join(unitNames(dims...), " ")
+}
+
+func unitNames(dims ...exact.Dimension) (names []string) {
 	for _, d := range dims {
 		for _, u := range exact.Units(d) {
 			names = append(names, u.String())
 		}
 	}
-	return "units are " + strings.Join(names, " ")
+	return names
 }
 
 // unit reads the name of a unit of a dimension.

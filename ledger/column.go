@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -19,14 +20,15 @@ type Column struct {
 	Blank string   // what a blank cell means, as in "today"; empty: nothing is said
 	Help  string   // what it holds, in a few words, and in parentheses what a blank cell means
 
-	Own   bool              // it is the identifier of the record itself
-	Names []Thing           // the things of the ledger that its cells name
-	Open  bool              // it may name what the ledger does not have yet
-	Words []string          // all that it may hold, where that is a closed list
-	Unit  string            // what a number is in, such as W
-	Dims  []exact.Dimension // what an amount may measure
-	Least int               // the least of a whole number
-	Most  int               // and the most; both 0 in a column of anything else
+	Beside bool              // it is given beside what is said in words, see [Kind]
+	Own    bool              // it is the identifier of the record itself
+	Names  []Thing           // the things of the ledger that its cells name
+	Open   bool              // it may name what the ledger does not have yet
+	Words  []string          // all that it may hold, where that is a closed list
+	Unit   string            // what a number is in, such as W
+	Dims   []exact.Dimension // what an amount may measure
+	Least  int               // the least of a whole number
+	Most   int               // and the most; both 0 in a column of anything else
 
 	Ask     int // its rank among the questions of a dialogue; 0: asked for only where it may not be blank
 	Default Default
@@ -166,14 +168,8 @@ func (k Kind) Asked() []*Column {
 			list = append(list, c)
 		}
 	}
-	const last = 1000
-	rank := func(c *Column) int {
-		if c.Ask == 0 {
-			return last
-		}
-		return c.Ask
-	}
-	slices.SortStableFunc(list, func(a, b *Column) int { return rank(a) - rank(b) })
+	const last = 1000 // the rank of those that have none
+	slices.SortStableFunc(list, func(a, b *Column) int { return cmp.Or(a.Ask, last) - cmp.Or(b.Ask, last) })
 	return list
 }
 

@@ -19,7 +19,7 @@ func (g *Ledger) Continued(rec *Records) (*Ledger, bool) {
 		return nil, false
 	}
 	c := continuation{before: g, rec: rec}
-	if c.joiner = c.begin(); !c.comesLast() {
+	if c.joiner = c.begin(); !c.drawnLast() || !c.boughtLast() {
 		return nil, false
 	}
 	if !sameRows(rec.Shelf, g.Shelf) {
@@ -128,12 +128,6 @@ func (c *continuation) index() *index {
 	return x
 }
 
-// comesLast posts the receipts that came, and reports whether what came can be gone on
-// with: as though it had been there when the events before it were followed.
-func (c *continuation) comesLast() bool {
-	return c.drawnLast() && c.boughtLast()
-}
-
 // drawnLast reports whether no event before comes after a draw that came, or food that
 // went into the freezer: of their day there may be receipts, runs, packs and draws, and
 // what was frozen of other food.
@@ -163,12 +157,8 @@ func (c *continuation) drawnLast() bool {
 
 // draws reports whether any of an item's fresh food was drawn since.
 func (c *continuation) draws(item string) bool {
-	for i := c.before.Draws.Len(); i < c.rec.Draws.Len(); i++ {
-		if c.rec.Draws.At(i).Item == item {
-			return true
-		}
-	}
-	return false
+	added := c.rec.Draws.From(c.before.Draws.Len())
+	return added.Index(func(d *Draw) bool { return d.Item == item }) >= 0
 }
 
 // boughtLast posts the receipts that came, and reports whether they are of food alone,
@@ -190,15 +180,9 @@ func (c *continuation) boughtLast() bool {
 	if rec.Settings.Costing == Average {
 		return false
 	}
-	for i := range c.before.Lots {
-		if lot := &c.before.Lots[i]; lot.Date > first || lot.Date == first && lot.Batch >= 0 {
-			return false
-		}
-	}
-	for i := range rec.Counts {
-		if rec.Counts[i].Date >= first {
-			return false
-		}
+	if slices.ContainsFunc(c.before.Lots, func(l Lot) bool { return l.Date > first || l.Date == first && l.Batch >= 0 }) ||
+		slices.ContainsFunc(rec.Counts, func(r Count) bool { return r.Date >= first }) {
+		return false
 	}
 	p := &posting{g: c.joiner}
 	for i := range c.x.receipts.len() {

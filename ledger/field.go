@@ -1,7 +1,6 @@
 package ledger
 
 import (
-	"strings"
 	"time"
 
 	"putby/energy"
@@ -43,6 +42,9 @@ func (f field[R]) main() field[R] { f.Main = true; return f }
 // label is what a form calls the column, where its name does not say it.
 func (f field[R]) label(text string) field[R] { f.Label = text; return f }
 
+// beside says that the column stands beside what is said in words.
+func (f field[R]) beside() field[R] { f.Beside = true; return f }
+
 // blank says what a blank cell means.
 func (f field[R]) blank(means string) field[R] { f.Blank = means; return f }
 
@@ -57,6 +59,9 @@ func (f field[R]) in(unit string) field[R] { f.Unit = unit; return f }
 
 // open says that the cell may name what the ledger does not have yet.
 func (f field[R]) open() field[R] { f.Open = true; return f }
+
+// among says that the cell holds one of some words.
+func (f field[R]) among(words []string) field[R] { f.Words = words; return f }
 
 // of says what the cell names.
 func (f field[R]) of(things ...Thing) field[R] { f.Names = things; return f }
@@ -82,9 +87,7 @@ func note[R any](set func(*R, string)) field[R] { return text("note", set, "") }
 
 // word is a word of a closed list, whose place in the list is what is set.
 func word[R any, W ~uint8](name string, list words, set func(*R, W), help string) field[R] {
-	f := read(name, WordCell, func(c *cell) W { return W(c.word(list)) }, set, help)
-	f.Words = list
-	return f
+	return read(name, WordCell, func(c *cell) W { return W(c.word(list)) }, set, help).among(list)
 }
 
 // number is a number that is not negative.
@@ -114,7 +117,7 @@ func whole[R any](name string, least, most int, set func(*R, int), help string) 
 }
 
 // span is a number of days or months.
-func span[R any](name string, unit string, set func(*R, exact.Opt[int]), help string) field[R] {
+func span[R any](name, unit string, set func(*R, exact.Opt[int]), help string) field[R] {
 	return whole(name, 0, 10000, func(r *R, n int) { set(r, exact.Some(n)) }, help).in(unit)
 }
 
@@ -187,9 +190,4 @@ func by[T any](hint string, parse func(string) (T, error)) func(*cell) T {
 		}
 		return v
 	}
-}
-
-// orElse writes two lists of words one after the other.
-func orElse(first, then words) string {
-	return strings.Join(first, ", ") + "; or " + strings.Join(then, ", ")
 }

@@ -88,10 +88,5 @@ func EndOf(rec *Records, run *Run) (time.Time, bool) {
 
 // HasPhases reports whether a run has phases in the records.
 func HasPhases(rec *Records, run *Run) bool {
-	for i := range rec.Phases.Len() {
-		if rec.Phases.At(i).Run == run.ID {
-			return true
-		}
-	}
-	return false
+	return rec.Phases.Index(func(p *Phase) bool { return p.Run == run.ID }) >= 0
 }

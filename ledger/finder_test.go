@@ -61,14 +61,14 @@ func TestRepeatedCells(t *testing.T) {
 	header := []string{"pack", "run", "item", "date", "count", "each", "with", "best_by"}
 	rapid.Check(t, func(t *rapid.T) {
 		all := &Records{}
-		reader, _ := MustKind("pack").Read(all, Context{}, header)
+		reader, _ := MustKind("pack").Read(all, nil, header)
 		for n := range rapid.IntRange(1, 20).Draw(t, "rows") {
 			row := make([]string, len(header))
 			for i, name := range header {
 				row[i] = rapid.SampledFrom(cells[name]).Draw(t, name)
 			}
 			alone := &Records{}
-			one, _ := MustKind("pack").Read(alone, Context{}, header)
+			one, _ := MustKind("pack").Read(alone, nil, header)
 			want, have := slices.Clone(one.Row(n+2, row)), reader.Row(n+2, row)
 			if len(want) != len(have) {
 				t.Fatalf("%q: %v, alone %v", row, have, want)

@@ -42,7 +42,7 @@ func FuzzCells(f *testing.F) {
 				read = r.Row
 				defer r.Close()
 			}
-		} else if r, found := k.Read(rec, ledger.Context{}, columns); r != nil {
+		} else if r, found := k.Read(rec, nil, columns); r != nil {
 			read = r.Row
 		} else {
 			faults = found

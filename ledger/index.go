@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strings"
 	"sync"
 
 	"putby/ledger/advice"
@@ -22,7 +23,7 @@ type finders struct {
 	batches  finder
 	receipts finder // in the order of their first lines
 	tariffs  map[string]bool
-	wattage  [][len(phaseWords)]exact.Opt[exact.Number] // by machine
+	wattage  [][Defrost + 1]exact.Opt[exact.Number] // by machine and phase
 
 	phasesOf groups // by run, in order of step
 	loadsOf  groups // by run, in file order
@@ -48,9 +49,6 @@ type index struct {
 // million rows can be wrong in each of them.)
 const mostFaults = 10000
 
-// phaseWords only gives wattage its length.
-var phaseWords = [...]PhaseName{Freezing, Evacuation, Primary, Secondary, Hold, Defrost}
-
 // newIndex indexes the records and notes doubled and unknown identifiers. Read
 // are the faults of reading them.
 func newIndex(rec *Records, read Faults) *index {
@@ -64,8 +62,8 @@ func newIndex(rec *Records, read Faults) *index {
 	}
 	for name := range rec.Rates {
 		if !x.tariffs[name] && !x.unread.about(TariffsFile, name) {
-			x.faults = append(x.faults, Fault{File: RatesFile(name), What: "no tariff is called " + exact.Quote(name),
-				Hint: "name the file after its tariff, or add a band", Do: []advice.Doing{advice.Do(advice.AddTariff).With("tariff", name).With("hourly", "yes").With("rate", "0")}})
+			x.advise(place{RatesFile(name), 0}, "", "name the file after its tariff, or add a band",
+				[]advice.Doing{advice.Do(advice.AddTariff).With("tariff", name).With("hourly", "yes").With("rate", "0")}, "no tariff is called %s", exact.Quote(name))
 		}
 	}
 	for i := range rec.Supplies {
@@ -137,17 +135,20 @@ func (x *index) summary() Faults {
 	return x.faults
 }
 
-// unknown notes an identifier that no record has.
-func (x *index) unknown(at place, field, what, id, inFile string) {
-	if id == "" || x.unread.about(inFile, id) {
+// unknown notes an identifier that no record of any of some files has.
+func (x *index) unknown(at place, field, what, id string, files ...string) {
+	if id == "" || slices.ContainsFunc(files, func(file string) bool { return x.unread.about(file, id) }) {
 		return // its own cell is a fault already, or the record is that it asks for
 	}
-	hint := "add it to " + inFile + ", or correct the name"
-	if near := x.nearest(inFile, id); near != "" {
-		hint = near + ", which is near; or add it to " + inFile
-	}
-	if n, known := x.countIn(inFile); known && n == 0 {
-		hint = inFile + " has no record at all: add this one first, or is the file missing, or was it emptied?"
+	hint := "add it to " + strings.Join(files, " or ") + ", or correct the name"
+	for _, file := range files {
+		near, all := x.nearest(file, id)
+		switch {
+		case near != "":
+			hint = near + ", which is near; or add it to " + file
+		case all == 0 && len(files) == 1:
+			hint = file + " has no record at all: add this one first, or is the file missing, or was it emptied?"
+		}
 	}
 	x.fail(at, field, hint, "%s: no %s is called %s", field, what, exact.Quote(id))
 }
@@ -161,20 +162,6 @@ func (x *index) food(at place, field, id string) (int32, bool) {
 	return i, ok
 }
 
-// foodOrSupply notes that neither is called id.
-func (x *index) foodOrSupply(at place, id string) {
-	if id == "" || x.unread.about(FoodsFile, id) || x.unread.about(SuppliesFile, id) {
-		return
-	}
-	hint := "add it to " + FoodsFile + " or " + SuppliesFile + ", or correct the name"
-	for _, file := range []string{FoodsFile, SuppliesFile} {
-		if near := x.nearest(file, id); near != "" {
-			hint = near + ", which is near; or add it to " + file
-		}
-	}
-	x.fail(at, ItemColumn, hint, "item: no food or supply is called %s", exact.Quote(id))
-}
-
 func (x *index) checkSettings() {
 	if s := &x.rec.Settings; s.Tariff != "" && !x.tariffs[s.Tariff] && !x.unread.about(TariffsFile, s.Tariff) {
 		x.fail(place{SettingsFile, s.TariffLine}, "value", "add it to "+TariffsFile+", or correct the name", "tariff: no tariff is called %s", exact.Quote(s.Tariff))
@@ -185,7 +172,7 @@ func (x *index) checkSettings() {
 		if !x.tariffs[h.Tariff] {
 			x.unknown(at, "tariff", "tariff", h.Tariff, TariffsFile)
 		}
-		h.Line = 0
+		h.Line = 0 // as in seen
 		if seen[h] {
 			x.fail(at, DateColumn, "keep one of the two rows", "%s has %v already", h.Tariff, h.Date)
 		}
@@ -228,7 +215,7 @@ func (x *index) indexMachines() {
 	for i := range rec.Machines {
 		x.checkUses(place{MachinesFile, rec.Machines[i].Line}, rec.Machines[i].With)
 	}
-	x.wattage = make([][len(phaseWords)]exact.Opt[exact.Number], len(rec.Machines))
+	x.wattage = make([][Defrost + 1]exact.Opt[exact.Number], len(rec.Machines))
 	for i := range rec.Wattage {
 		w := &rec.Wattage[i]
 		m, ok := x.machines.find(w.Machine)
@@ -258,7 +245,7 @@ func (x *index) indexRuns() {
 	x.runs = x.finder(RunsFile, "run", len(rec.Runs), func(i int32) string { return rec.Runs[i].ID }, func(i int32) int { return rec.Runs[i].Line })
 	for i := range rec.Runs {
 		r := &rec.Runs[i]
-		if r.Machine != "" && !x.machines.has(r.Machine) {
+		if !x.machines.has(r.Machine) {
 			x.unknown(place{RunsFile, r.Line}, MachineColumn, "machine", r.Machine, MachinesFile)
 		}
 		if r.Tariff != "" && !x.tariffs[r.Tariff] {
@@ -276,10 +263,7 @@ func (x *index) indexRuns() {
 	x.packsOf = groupByRun(x, PacksFile, &rec.Packs, func(p *packedPack) (textAt, int32) { return p.run, p.line })
 	for run := range rec.Meters {
 		if !x.runs.has(run) && !x.unread.about(RunsFile, run) {
-			x.mu.Lock()
-			x.faults = append(x.faults, Fault{File: MeterFolder + "/" + run + ".csv",
-				What: "no run is called " + exact.Quote(run), Hint: "name the log after its run"})
-			x.mu.Unlock()
+			x.fail(place{MeterFolder + "/" + run + ".csv", 0}, "", "name the log after its run", "no run is called %s", exact.Quote(run))
 		}
 	}
 }

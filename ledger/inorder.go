@@ -1,10 +1,8 @@
 package ledger
 
 import (
-	"fmt"
 	"iter"
 	"runtime"
-	"runtime/debug"
 	"sync"
 )
 
@@ -33,7 +31,9 @@ func InOrder[T, R any](list []T, work func(T) R) iter.Seq2[T, R] {
 				}
 				free <- struct{}{}
 				begun.Go(func() {
-					place <- try(work, one)
+					var d done[R]
+					d.panic = try(func() { d.result = work(one) })
+					place <- d
 					<-free
 				})
 			}
@@ -54,14 +54,4 @@ func InOrder[T, R any](list []T, work func(T) R) iter.Seq2[T, R] {
 type done[R any] struct {
 	result R
 	panic  string
-}
-
-func try[T, R any](work func(T) R, one T) (d done[R]) {
-	defer func() {
-		if v := recover(); v != nil {
-			d.panic = fmt.Sprintf("%v\n\n%s", v, debug.Stack())
-		}
-	}()
-	d.result = work(one)
-	return d
 }

@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"cmp"
 	"slices"
 	"sync/atomic"
 
@@ -156,17 +157,13 @@ func begin(rec *Records, o Options) *joiner {
 	}
 	g.sharePacks()
 	g.last = LastDate(rec)
-	if g.AsOf = o.Through; g.AsOf == exact.NoDate {
-		g.AsOf = g.last
-	}
+	g.AsOf = cmp.Or(o.Through, g.last)
+	g.day = cmp.Or(o.PricesThrough, g.AsOf)
 	if !o.Bare {
 		g.Moves = make([]Move, 0, rec.Draws.Len()+len(rec.Counts))
 	}
 	if !o.Brief && !o.Bare {
 		g.Takes = make([]Take, 0, rec.Loads.Len()*2+rec.Packs.Len()*3+len(rec.Runs)*2+rec.Draws.Len())
-	}
-	if g.day = o.PricesThrough; g.day == exact.NoDate {
-		g.day = g.AsOf
 	}
 	for i := range g.foods {
 		g.foods[i].pooled = rec.Settings.Costing == Average

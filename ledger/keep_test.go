@@ -42,7 +42,7 @@ func readTwice(t *testing.T, text string) [][2]string {
 	t.Helper()
 	k := ledger.MustKind("receipt")
 	rec := &ledger.Records{}
-	r, _ := k.Read(rec, ledger.Context{}, []string{"receipt", "date", "shop", "line", "kind", "item", "price", "note"})
+	r, _ := k.Read(rec, nil, []string{"receipt", "date", "shop", "line", "kind", "item", "price", "note"})
 	for line := range 2 {
 		if faults := r.Row(2+line, strings.Split(strings.TrimSpace(text), ",")); len(faults) > 0 {
 			t.Fatal(faults)

@@ -92,21 +92,22 @@ func wattageKind() Kind {
 
 func tariffKind() Kind {
 	return kind(Kind{Name: "tariff", File: TariffsFile,
-		Short: "bands of electricity tariffs", Long: "a band of an electricity tariff"},
+		Short: "bands of electricity tariffs", Long: "a band of an electricity tariff",
+		InWords: &Column{Name: "words", Label: "price of a kWh", Help: "such as 0.31, or: days 0.24 from 6 to 22, nights 0.18, tax 5%"}},
 		func(r *Records) *[]Band { return &r.Tariffs },
 		func(line int) Band {
 			return Band{Band: energy.Band{Line: line, End: energy.DayEnd}}
 		},
 		nil,
-		ref("tariff", func(r *Band, s string) { r.Tariff = s }, "identifier", Tariffs).open().need().ask(1),
-		date("from", func(r *Band, d exact.Date) { r.From = d }, "first date it holds").ask(1),
+		ref("tariff", func(r *Band, s string) { r.Tariff = s }, "identifier", Tariffs).open().need().beside().ask(1),
+		date("from", func(r *Band, d exact.Date) { r.From = d }, "first date it holds").beside().ask(1),
 		read("months", ListCell, by("blank is all year", energy.ParseMonths), func(r *Band, m energy.MonthSet) { r.Months = m }, "5-10, 11-4 or 1,7").blank("all").ask(1),
 		read("days", ListCell, by("blank is every day", energy.ParseDays), func(r *Band, d energy.DaySet) { r.Days = d }, "mon-fri, sat, hol").blank("all").ask(1),
 		clock("start", func(r *Band, t energy.Clock) { r.Start = t }, "local clock").blank("0:00").ask(1),
 		clock("end", func(r *Band, t energy.Clock) { r.End = t }, "local clock (24:00); may wrap past midnight").ask(1),
 		number("above_kwh", func(r *Band, n exact.Number) { r.Above = n }, "household use of the month above which it starts").in("kWh").label("above kWh").blank("0"),
 		read("rate", MoneyCell, (*cell).signed, func(r *Band, n exact.Number) { r.Rate = n }, "money per kWh").need().ask(1),
-		read("tax", PercentCell, (*cell).number, func(r *Band, n exact.Number) { r.Tax = n }, "% on top").in("%").blank("0").ask(1),
+		read("tax", PercentCell, (*cell).number, func(r *Band, n exact.Number) { r.Tax = n }, "% on top").in("%").blank("0").beside().ask(1),
 		word("hourly", words{"yes"}, func(r *Band, _ uint8) { r.Hourly = true }, "yes: rate is on top of the price of the hour in "+RatesFolder+"/TARIFF.csv"),
 	)
 }

@@ -1,6 +1,10 @@
 package ledger
 
-import "putby/pricing/exact"
+import (
+	"strings"
+
+	"putby/pricing/exact"
+)
 
 func receiptKind() Kind {
 	return listed(Kind{Name: "receipt", File: ReceiptsFile, Key: []string{ReceiptColumn, LineColumn},
@@ -12,7 +16,8 @@ func receiptKind() Kind {
 		day(func(r *ReceiptRow, d exact.Date) { r.Date = d }, "day of purchase"),
 		text("shop", func(r *ReceiptRow, s string) { r.Shop = s }, "who sold it").of(Shops).open(),
 		ref(LineColumn, func(r *ReceiptRow, s string) { r.Number = s }, "the line's number in its receipt").main(),
-		word("kind", receiptKinds, func(r *ReceiptRow, k ReceiptKind) { r.Kind = k }, orElse(receiptKinds[:DiscountLine], receiptKinds[DiscountLine:])).need(),
+		word("kind", receiptKinds, func(r *ReceiptRow, k ReceiptKind) { r.Kind = k },
+			strings.Join(receiptKinds[:DiscountLine], ", ")+"; or "+strings.Join(receiptKinds[DiscountLine:], ", ")).need(),
 		text(ItemColumn, func(r *ReceiptRow, s string) { r.Item = s }, "a food, supply or machine; free text for other and service").of(Foods, Supplies, Machines).open().main(),
 		read("count", NumberCell, (*cell).signed, func(r *ReceiptRow, n exact.Number) { r.Count = n },
 			"packages (1); a fraction for goods sold loose; below 0 for supplies or a deposit taken back").main(),

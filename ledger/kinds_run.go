@@ -116,7 +116,7 @@ func drawKind() Kind {
 		ref(PackColumn, func(r *Draw, s string) { r.Pack = s }, "a pack; then quantity is in containers", Packs).main(),
 		ref(ItemColumn, func(r *Draw, s string) { r.Item = s }, "or a food or supply in hand", Foods, Supplies).main(),
 		amount(QuantityColumn, func(r *Draw, q exact.Quantity) { r.Quantity = q }, "containers, an amount of the food, or pieces of the supply").need().defaults(Offered).ask(1),
-		word("reason", reasons, func(r *Draw, reason Reason) { r.Reason = reason }, "").blank("used").ask(1),
+		word("reason", reasons[:Missing], func(r *Draw, reason Reason) { r.Reason = reason }, "").blank("used").ask(1),
 		note(func(r *Draw, s string) { r.Note = s }),
 	)
 }

@@ -92,7 +92,7 @@ func (g *joiner) drawItem(m Move, at place, item string, q exact.Quantity) {
 	}
 	s, ok := g.x.supplies.find(item)
 	if !ok {
-		g.x.foodOrSupply(at, item)
+		g.x.unknown(at, ItemColumn, "food or supply", item, FoodsFile, SuppliesFile)
 		return
 	}
 	if n, ok := g.piecesIn(int(s), q, at); ok {
@@ -124,15 +124,17 @@ func (g *joiner) takeStock(i int32) {
 		return
 	}
 	if f, ok := g.x.foods.find(c.Item); ok {
-		n, ok := g.x.amount(&g.Foods[f], c.Quantity, at, "quantity")
-		if gap, more := g.gap(n, g.foods[f].Left, ok, at, g.Foods[f].Title(), g.Foods[f].Basis, "a receipt, or a draw too many"); more {
-			g.takeFood(m, int(f), gap)
+		food := &g.Foods[f]
+		if n, ok := g.x.amount(food, c.Quantity, at, "quantity"); ok {
+			if gap, more := g.gap(n, g.foods[f].Left, at, food.Title(), food.Basis, "a receipt, or a draw too many"); more {
+				g.takeFood(m, int(f), gap)
+			}
 		}
 		return
 	}
 	s, ok := g.x.supplies.find(c.Item)
 	if !ok {
-		g.x.foodOrSupply(at, c.Item)
+		g.x.unknown(at, ItemColumn, "food or supply", c.Item, FoodsFile, SuppliesFile)
 		return
 	}
 	g.countSupply(m, int(s), c.Quantity, at)
@@ -152,7 +154,7 @@ func (g *joiner) countPack(m Move, at place, c *Count) {
 		g.x.fail(at, DateColumn, "correct one of the two dates", "pack %s was packed on %s, after this stocktake of %s", c.Pack, g.shownDay(g.Records.Packs.At(int(i)).Date), g.shownDay(c.Date))
 		return
 	}
-	gap, more := g.gap(c.Quantity.Number(), exact.Int(int64(cost.Left())), true, at, "pack "+c.Pack, exact.NoUnit, "a pack, or a draw too many"+countedLast)
+	gap, more := g.gap(c.Quantity.Number(), exact.Int(int64(cost.Left())), at, "pack "+c.Pack, exact.NoUnit, "a pack, or a draw too many"+countedLast)
 	if n, _ := gap.Int64(); more {
 		g.takePack(m, int(i), int(n))
 	}
@@ -163,10 +165,7 @@ const countedLast = "; a count is of the end of its day: take off it what was ta
 
 // gap compares a stocktake with the books. More in store than in the books is
 // a fault that says which record may be lacking.
-func (g *joiner) gap(found, books exact.Number, ok bool, at place, what string, unit exact.Unit, lacking string) (gap exact.Number, more bool) {
-	if !ok {
-		return exact.Number{}, false
-	}
+func (g *joiner) gap(found, books exact.Number, at place, what string, unit exact.Unit, lacking string) (gap exact.Number, more bool) {
 	if books.Less(found) {
 		show := g.Settings.Show()
 		amounts := show.Amounts(unit, found, books)

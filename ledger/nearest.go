@@ -62,53 +62,39 @@ const (
 	mostNames   = 10000
 )
 
-// nearest guesses which identifier that a file tells of was meant.
-func (x *index) nearest(inFile, id string) string {
+// nearest guesses which identifier that a file tells of was meant, and says how many
+// the file tells of.
+func (x *index) nearest(file, id string) (near string, all int) {
 	x.mu.Lock()
 	x.guesses++
 	enough := x.guesses > mostGuesses
 	x.mu.Unlock()
-	if n, _ := x.countIn(inFile); enough || n > mostNames {
-		return ""
+	names, all := x.namesIn(file)
+	if enough || all > mostNames {
+		return "", all
 	}
-	return Nearest(id, slices.Collect(x.namesIn(inFile)))
+	return Nearest(id, slices.Collect(names)), all
 }
 
-// namesIn gives the identifiers that a file tells of. It looks at no other
-// file's, which may still be on their way.
-func (x *index) namesIn(file string) iter.Seq[string] {
-	if file == TariffsFile {
-		return maps.Keys(x.tariffs)
-	}
-	if f := x.finderOf(file); f != nil {
-		return f.names()
-	}
-	return func(func(string) bool) {}
-}
-
-// countIn is how many identifiers [index.namesIn] gives, where that is known.
-func (x *index) countIn(file string) (n int, known bool) {
-	if f := x.finderOf(file); f != nil {
-		return f.len(), true
-	}
-	return 0, false
-}
-
-// finderOf returns what finds the records of a file; nil where nothing does.
-func (x *index) finderOf(file string) *finder {
+// namesIn gives the identifiers that a file tells of, and how many they are. It looks
+// at no other file's, which may still be on their way.
+func (x *index) namesIn(file string) (iter.Seq[string], int) {
+	var f *finder
 	switch file {
 	case FoodsFile:
-		return &x.foods
+		f = &x.foods
 	case SuppliesFile:
-		return &x.supplies
+		f = &x.supplies
 	case MachinesFile:
-		return &x.machines
+		f = &x.machines
 	case RunsFile:
-		return &x.runs
+		f = &x.runs
 	case PacksFile:
-		return &x.packs
+		f = &x.packs
 	case ReceiptsFile:
-		return &x.receipts
+		f = &x.receipts
+	default:
+		return maps.Keys(x.tariffs), len(x.tariffs)
 	}
-	return nil
+	return f.names(), f.len()
 }

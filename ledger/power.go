@@ -3,7 +3,6 @@ package ledger
 import (
 	"errors"
 	"fmt"
-	"runtime/debug"
 
 	"putby/energy"
 	"putby/ledger/advice"
@@ -19,7 +18,7 @@ type power struct {
 
 	// Known once done is closed.
 	unusual []unusual
-	failed  string // a panic
+	failed  string // what a panic said, which is passed on where it is waited for
 }
 
 // stride is how many runs are worked out before that is told.
@@ -36,26 +35,27 @@ func (g *joiner) startPower() *power {
 	}
 	go func() {
 		defer close(p.done)
-		defer func() { // told of where it is waited for
-			if v := recover(); v != nil {
-				p.failed = fmt.Sprintf("%v\n\n%s", v, debug.Stack())
-			}
-		}()
-		g.buildTariffs()
-		g.meter.Expect(len(order))
-		for n, i := range order {
-			run, cost := &g.Records.Runs[i], &g.Runs[i]
-			if cost.Done = cost.Date <= g.AsOf; cost.Done {
-				g.power(int(i), run, cost)
-			}
-			if (n+1)%stride == 0 {
-				p.done <- int32(n + 1)
-			}
-		}
-		g.checkOverlaps()
-		p.unusual = g.findUnusual()
+		p.failed = try(func() { g.billAll(p) })
 	}()
 	return p
+}
+
+// billAll works out the electricity of all runs, and then what takes all of them to
+// tell.
+func (g *joiner) billAll(p *power) {
+	g.buildTariffs()
+	g.meter.Expect(len(g.Runs))
+	for n, i := range g.x.runOrder {
+		run, cost := &g.Records.Runs[i], &g.Runs[i]
+		if cost.Done = cost.Date <= g.AsOf; cost.Done {
+			g.power(int(i), run, cost)
+		}
+		if (n+1)%stride == 0 {
+			p.done <- int32(n + 1)
+		}
+	}
+	g.checkOverlaps()
+	p.unusual = g.findUnusual()
 }
 
 // await waits for the electricity of a run.

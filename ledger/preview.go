@@ -52,7 +52,7 @@ func (k Kind) readCells(rec *Records, zone *time.Location, cells map[string]stri
 	for i, name := range header {
 		row[i] = cells[name]
 	}
-	r, faults := k.Read(rec, Context{Zone: zone}, header)
+	r, faults := k.Read(rec, zone, header)
 	if faults != nil {
 		return faults
 	}

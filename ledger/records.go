@@ -375,10 +375,10 @@ const (
 	Returned
 )
 
-var reasons = words{"used", "given", "spoiled"}
+var reasons = words{"used", "given", "spoiled", "missing", "returned"}
 
 // String returns the reason's word.
-func (r Reason) String() string { return append(reasons, "missing", "returned")[r] }
+func (r Reason) String() string { return reasons[r] }
 
 // A Draw takes from a pack, from fresh food or from supplies in hand.
 type Draw struct {

@@ -20,15 +20,13 @@ type Kind struct {
 	Long    string // what one of them is of, behind a verb: record what a shop asks
 	File    string
 	Columns []Column
+	InWords *Column // by which one may be said in words, with no other columns than those that are Beside; nil: it may not
 	// Key names the columns that identify a record; none: a record is told by
 	// its line alone.
 	Key    []string
-	reader func(*Records, Context, []string) rowFunc
+	reader func(rec *Records, header []string) rowFunc
 	list   func(*Records) RecordList
 }
-
-// A Context is what cells need to be read: the ledger's zone.
-type Context struct{ Zone *time.Location }
 
 // rowFunc reads one row's cells, which are as many as the header has. A lost
 // row does not become a record; it returns what that would have been about.
@@ -68,22 +66,30 @@ type Reader struct {
 	width int
 }
 
-// Read begins to read a file with the given header into rec. Its faults, such
-// as a missing or doubled column, mean that no row can be read; then the
-// reader is nil. Readers of different files may work side by side.
-func (k Kind) Read(rec *Records, ctx Context, header []string) (*Reader, Faults) {
-	need := k.needed()
-	if faults := HeaderFaults(header, need, "the header needs: "+strings.Join(need, ", ")); faults != nil {
-		for i := range faults {
-			faults[i].File, faults[i].Line = k.File, 1
-		}
+// Read begins to read a file with the given header into rec; the ledger's zone, nil
+// for UTC, is that of times without an offset. Faults, such as a missing or doubled
+// column, mean that no row can be read; then the reader is nil. Readers of different
+// files may work side by side.
+func (k Kind) Read(rec *Records, zone *time.Location, header []string) (*Reader, Faults) {
+	if faults := k.headerFaults(header); faults != nil {
 		return nil, faults
 	}
-	zone := ctx.Zone
-	if zone == nil {
-		zone = time.UTC
+	return &Reader{rowReader{file: k.File, zone: cmp.Or(zone, time.UTC)}, k.reader(rec, header), len(header)}, nil
+}
+
+// headerFaults are those of a header of the kind's file.
+func (k Kind) headerFaults(header []string) Faults {
+	need := Distinct(k.Columns, func(c *Column) string {
+		if !c.Need {
+			return ""
+		}
+		return c.Name
+	})
+	faults := HeaderFaults(header, need, "the header needs: "+strings.Join(need, ", "))
+	for i := range faults {
+		faults[i].File, faults[i].Line = k.File, 1
 	}
-	return &Reader{rowReader{file: k.File, zone: zone}, k.reader(rec, ctx, header), len(header)}, nil
+	return faults
 }
 
 // HeaderFaults are the columns that a header has twice, and those that it needs and
@@ -102,55 +108,23 @@ func HeaderFaults(header, need []string, hint string) (faults Faults) {
 	return faults
 }
 
-// needed returns the names of the columns whose cells may not be blank.
-func (k Kind) needed() []string {
-	return Distinct(k.Columns, func(c *Column) string {
-		if !c.Need {
-			return ""
-		}
-		return c.Name
-	})
-}
-
 // Grow makes room in rec for that many more records, of which a million at
 // most are believed.
-func (k Kind) Grow(rec *Records, rows int) {
-	if k.list != nil {
-		k.list(rec).grow(min(rows, 1<<20))
-	}
-}
+func (k Kind) Grow(rec *Records, rows int) { k.list(rec).grow(min(rows, 1<<20)) }
 
 // Clip sees to it that records of the kind that are added to rec come into no list that
 // others share.
-func (k Kind) Clip(rec *Records) {
-	if k.list != nil {
-		k.list(rec).clip()
-	}
-}
+func (k Kind) Clip(rec *Records) { k.list(rec).clip() }
 
 // Clear takes all records of the kind out of rec, so that their file can be read
 // again. Whoever shares the list of them keeps it.
-func (k Kind) Clear(rec *Records) {
-	if k.list != nil {
-		k.list(rec).clear()
-	}
-}
+func (k Kind) Clear(rec *Records) { k.list(rec).clear() }
 
-// List returns the records of the kind, each of its own type; nil of the settings.
-func (k Kind) List(rec *Records) RecordList {
-	if k.list == nil {
-		return nil
-	}
-	return k.list(rec)
-}
+// List returns the records of the kind, each of its own type; of the settings none.
+func (k Kind) List(rec *Records) RecordList { return k.list(rec) }
 
 // Len is how many records of the kind there are.
-func (k Kind) Len(rec *Records) int {
-	if k.list == nil {
-		return 0
-	}
-	return k.list(rec).Len()
-}
+func (k Kind) Len(rec *Records) int { return k.list(rec).Len() }
 
 // Lines goes through the lines of the kind's file at which its records begin.
 func (k Kind) Lines(rec *Records) iter.Seq[int] {
@@ -166,9 +140,6 @@ func (k Kind) Lines(rec *Records) iter.Seq[int] {
 // AtLine is the position of the record that begins at a line of the kind's file;
 // -1 where there is none.
 func (k Kind) AtLine(rec *Records, line int) int {
-	if k.list == nil {
-		return -1
-	}
 	list := k.list(rec)
 	at, there := sort.Find(list.Len(), func(i int) int { return line - list.line(i) })
 	if !there {
@@ -229,7 +200,7 @@ func listed[R any, P interface {
 		k.Columns = append(k.Columns, fields[i].describe())
 	}
 	k.list = func(rec *Records) RecordList { return list(rec) }
-	k.reader = func(rec *Records, _ Context, header []string) rowFunc {
+	k.reader = func(rec *Records, header []string) rowFunc {
 		// Fields are read in the order of the kind, wherever their cells are.
 		type there struct {
 			*Column

@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"cmp"
 	_ "embed"
 	"fmt"
 	"slices"
@@ -15,6 +16,8 @@ import (
 var settingsKind = sync.OnceValue(func() Kind {
 	return Kind{
 		Name: "setting", Short: "what applies to the whole ledger", File: SettingsFile, Key: []string{"setting"},
+		// Settings are read by a SettingsReader into fields of one struct, so that they are no list.
+		list: func(*Records) RecordList { return new(plainList[Settings]) },
 		Columns: []Column{
 			{Name: "setting", Cell: WordCell, Need: true, Help: "name", Own: true, Words: settingNames()},
 			{Name: "value", Need: true, Help: "value"},
@@ -30,8 +33,7 @@ var settings = sync.OnceValue(func() []field[Settings] {
 		read("currency", TextCell, by("three capital letters, such as EUR, USD or JPY", exact.ParseCurrency),
 			func(s *Settings, c exact.Currency) { s.Currency = c }, "ISO 4217 code, such as EUR").need(),
 		read("zone", TextCell, (*cell).location, func(s *Settings, z *time.Location) { s.Zone = z }, "IANA time zone, such as Europe/Vienna").need(),
-		read("tariff", NameCell, func(c *cell) namedTariff { return namedTariff{c.id(), c.row.line} },
-			func(s *Settings, t namedTariff) { s.Tariff, s.TariffLine = t.name, t.line }, "the tariff of runs that name none").of(Tariffs),
+		ref("tariff", func(s *Settings, name string) { s.Tariff = name }, "the tariff of runs that name none", Tariffs),
 		word("costing", words{"fifo", "average"}, func(s *Settings, c Costing) { s.Costing = c }, "").blank("fifo"),
 		word("share", shares[:ByQuantity], func(s *Settings, by Share) { s.Share = by }, "").blank("water"),
 		read("household_kwh_month", ListCell, (*cell).months, func(s *Settings, kwh [12]exact.Number) { s.Household = kwh },
@@ -43,33 +45,17 @@ var settings = sync.OnceValue(func() []field[Settings] {
 			"what the freezer uses a month").in("kWh").blank("not known"),
 		unit("show_volume", exact.Volume, func(s *Settings, u exact.Unit) { s.ShowVolume = u }),
 		unit("show_mass", exact.Mass, func(s *Settings, u exact.Unit) { s.ShowMass = u }),
-		localeOf("locale", func(s *Settings, l locale.Locale) { s.Locale = l }),
+		read("locale", WordCell, by("leave it blank for plain figures", locale.Parse), func(s *Settings, l locale.Locale) { s.Locale = l },
+			"how numbers, money and dates are shown, such as de-DE or en-US").among(locale.Tags()).blank("plain numbers, dates such as 2025-02-28"),
 		date("as_of", func(s *Settings, d exact.Date) { s.AsOf = exact.Some(d) }, "day at which reports stand, for a ledger kept as an example").blank("today"),
 		budget("food", "food"), budget("supplies", "supplies"), budget("machines", "machines"), budget("services", "services"),
 		budget("other", "other things"), budget("electricity", "electricity"),
 	}
 })
 
-// localeOf is a setting that names a locale.
-func localeOf(name string, set func(*Settings, locale.Locale)) field[Settings] {
-	f := read(name, WordCell, by("leave it blank for plain figures", locale.Parse), set, "how numbers, money and dates are shown, such as de-DE or en-US").blank("plain numbers, dates such as 2025-02-28")
-	f.Words = locale.Tags()
-	return f
-}
-
-// namedTariff is a tariff's name and the line that has it.
-type namedTariff struct {
-	name string
-	line int
-}
-
 // unit is a unit of a dimension.
 func unit(name string, d exact.Dimension, set func(*Settings, exact.Unit)) field[Settings] {
-	f := read(name, WordCell, func(c *cell) exact.Unit { return c.unit(d) }, set, "unit that tables show").blank(d.Base().String())
-	for _, u := range exact.Units(d) {
-		f.Words = append(f.Words, u.String())
-	}
-	return f
+	return read(name, WordCell, func(c *cell) exact.Unit { return c.unit(d) }, set, "unit that tables show").among(unitNames(d)).blank(d.Base().String())
 }
 
 func budget(kind, what string) field[Settings] {
@@ -106,27 +92,19 @@ func (c *cell) format() string {
 //go:embed zones.txt
 var zoneNames string
 
-// zones are the names of the time zones that Go knows by itself. Others, which a
-// machine may have beside them (localtime, posixrules, right/...), would make a
-// ledger say something else on the next machine, or nothing.
-var zones = sync.OnceValue(func() map[string]bool {
-	names := map[string]bool{}
-	for _, name := range strings.Fields(zoneNames) {
-		names[name] = true
-	}
-	return names
-})
+// Zones are the names of all time zones that a ledger may have: those that Go
+// knows by itself. Others, which a machine may have beside them (localtime,
+// posixrules, right/...), would make a ledger say something else on the next
+// machine, or nothing.
+func Zones() []string { return strings.Fields(zoneNames) }
 
 // CheckZone says whether name is an IANA time zone that a ledger may have.
 func CheckZone(name string) error {
-	if _, err := time.LoadLocation(name); err != nil || !zones()[name] {
+	if _, err := time.LoadLocation(name); err != nil || !slices.Contains(Zones(), name) {
 		return fmt.Errorf("%s is not a time zone: write an IANA name, such as Europe/Vienna", exact.Quote(name))
 	}
 	return nil
 }
-
-// Zones are the names of all time zones that a ledger may have.
-func Zones() []string { return strings.Fields(zoneNames) }
 
 // location reads an IANA time zone.
 func (c *cell) location() *time.Location {
@@ -145,14 +123,11 @@ func (c *cell) months() (list [12]exact.Number) {
 		c.fail("write one number, or twelve separated by ; from January on", "there are %d numbers", len(parts))
 		return list
 	}
-	for i := range list {
-		one := *c
-		one.text = strings.TrimSpace(parts[i%len(parts)])
-		if len(parts) == 1 && i > 0 {
-			list[i] = list[0]
-			continue
-		}
-		list[i] = one.number()
+	for i, part := range parts {
+		list[i] = c.part(strings.TrimSpace(part)).number()
+	}
+	if len(parts) == 1 {
+		list = [12]exact.Number(slices.Repeat(list[:1], 12))
 	}
 	return list
 }
@@ -161,32 +136,23 @@ func (c *cell) months() (list [12]exact.Number) {
 // since they need its zone.
 type SettingsReader struct {
 	row   rowReader
-	names int // index of the column setting
-	value int
-	width int
-	seen  map[string]bool
+	names int            // index of the column setting
+	value int            // and of the column value
+	width int            // cells of the header
+	lines map[string]int // that the settings read so far stand in
 	into  *Settings
 }
 
 // ReadSettings begins to read settings.csv with the given header into rec.
 func ReadSettings(rec *Records, header []string) (*SettingsReader, Faults) {
-	k := settingsKind()
-	r := &SettingsReader{row: rowReader{file: k.File}, into: &rec.Settings, seen: map[string]bool{}, width: len(header)}
-	r.names, r.value = -1, -1
-	k.reader = func(*Records, Context, []string) rowFunc { return nil }
-	if _, faults := k.Read(rec, Context{}, header); faults != nil {
+	if faults := settingsKind().headerFaults(header); faults != nil {
 		return nil, faults
 	}
-	for i, name := range header {
-		switch name {
-		case "setting":
-			r.names = i
-		case "value":
-			r.value = i
-		}
-	}
-	*r.into = Settings{ShowVolume: exact.L, ShowMass: exact.Kg}
-	return r, nil
+	rec.Settings = Settings{ShowVolume: exact.L, ShowMass: exact.Kg}
+	return &SettingsReader{
+		row: rowReader{file: SettingsFile}, into: &rec.Settings, lines: map[string]int{},
+		names: slices.Index(header, "setting"), value: slices.Index(header, "value"), width: len(header),
+	}, nil
 }
 
 // Row reads one setting, as [Reader.Row] does.
@@ -201,7 +167,7 @@ func (r *SettingsReader) Row(line int, cells []string) Faults {
 	switch {
 	case at < 0:
 		c.fail("settings are "+strings.Join(settingNames(), ", "), "%s is not a setting", exact.Quote(name))
-	case r.seen[name]:
+	case r.lines[name] > 0:
 		c.fail("keep one of the two rows", "%s is set twice", name)
 	case text == "" && settings()[at].Need:
 		c.name, c.says = "value", name
@@ -210,7 +176,7 @@ func (r *SettingsReader) Row(line int, cells []string) Faults {
 		c.name, c.says = "value", name
 		settings()[at].reader()(&c, r.into)
 	}
-	r.seen[name] = true
+	r.lines[name] = cmp.Or(r.lines[name], line)
 	return r.row.faults
 }
 
@@ -219,12 +185,13 @@ func (r *SettingsReader) Row(line int, cells []string) Faults {
 func (r *SettingsReader) Close() Faults {
 	var faults Faults
 	for _, s := range settings() {
-		if s.Need && !r.seen[s.Name] {
+		if s.Need && r.lines[s.Name] == 0 {
 			faults = append(faults, Fault{File: SettingsFile, Line: 1, Column: 1, What: "the setting " + s.Name + " is missing", Hint: s.Help})
 		}
 	}
 	if r.into.Zone == nil {
 		r.into.Zone = time.UTC
 	}
+	r.into.TariffLine = r.lines["tariff"]
 	return faults
 }

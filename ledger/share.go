@@ -52,11 +52,7 @@ func (g *joiner) shareElement(e Element, m exact.Money, run *Run, cost *RunCost)
 // the first of water removed, mass, trays and quantity that all loads have and
 // that does not sum to zero.
 func (g *joiner) weights(cost *RunCost) ([]exact.Number, Share, bool) {
-	ways := [...]Share{g.Settings.Share, ByWater, ByMass, ByTrays, ByQuantity}
-	for i, by := range ways {
-		if i > 0 && by == g.Settings.Share {
-			continue
-		}
+	for _, by := range [...]Share{g.Settings.Share, ByWater, ByMass, ByTrays, ByQuantity} {
 		if g.weigh(by, cost) {
 			return g.scratch.weights, by, true
 		}

@@ -87,7 +87,7 @@ func (g *Ledger) ShelfPrice(food int, day exact.Date, form pricing.Form) (ShelfP
 	if form != pricing.Fresh {
 		return ShelfPrice{}, false
 	}
-	prices := batchPrices{g, day, map[int]*ShelfPrice{}}
+	prices := batchPrices{g, day, map[int]exact.Opt[ShelfPrice]{}}
 	return prices.of(food)
 }
 
@@ -95,17 +95,14 @@ func (g *Ledger) ShelfPrice(food int, day exact.Date, form pricing.Form) (ShelfP
 type batchPrices struct {
 	g    *Ledger
 	day  exact.Date
-	done map[int]*ShelfPrice // nil: it has none, or is being worked out
+	done map[int]exact.Opt[ShelfPrice] // not given: it has none, or is being worked out, so that a food made of itself has none
 }
 
 func (r *batchPrices) of(food int) (ShelfPrice, bool) {
 	if price, seen := r.done[food]; seen {
-		if price == nil { // a food made of itself has no price of its own
-			return ShelfPrice{}, false
-		}
-		return *price, true
+		return price.Get()
 	}
-	r.done[food] = nil
+	r.done[food] = exact.Opt[ShelfPrice]{}
 	i, ok := r.g.LatestBatch(food, r.day)
 	if !ok {
 		return ShelfPrice{}, false
@@ -123,9 +120,8 @@ func (r *batchPrices) of(food int) (ShelfPrice, bool) {
 		}
 		sum = sum.Add(unit.Times(cost.Parts[j]))
 	}
-	price := &ShelfPrice{PerUnit: sum.Quo(exact.RatioOf(cost.Made)), Batch: b.ID}
-	r.done[food] = price
-	return *price, true
+	r.done[food] = exact.Some(ShelfPrice{PerUnit: sum.Quo(exact.RatioOf(cost.Made)), Batch: b.ID})
+	return r.done[food].Get()
 }
 
 // unit returns what a unit of a food costs, bought or made.

@@ -11,17 +11,7 @@ import (
 
 // TariffNames returns the names of the tariffs that have bands, in the order
 // of their first.
-func (rec *Records) TariffNames() []string {
-	var names []string
-	seen := map[string]bool{}
-	for i := range rec.Tariffs {
-		if name := rec.Tariffs[i].Tariff; !seen[name] {
-			seen[name] = true
-			names = append(names, name)
-		}
-	}
-	return names
-}
+func (rec *Records) TariffNames() []string { return Tariffs.In(rec) }
 
 // BuildTariff gathers the bands and holidays of a tariff. One without bands is
 // [energy.ErrNoBands]; other faults of records have been found by reading

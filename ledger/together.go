@@ -16,18 +16,27 @@ func Parallel(do ...func()) {
 	panics := make(chan string, len(do))
 	for _, f := range do {
 		wg.Go(func() {
-			defer func() {
-				if v := recover(); v != nil {
-					panics <- fmt.Sprintf("%v\n\n%s", v, debug.Stack())
-				}
-			}()
-			f()
+			if failed := try(f); failed != "" {
+				panics <- failed
+			}
 		})
 	}
 	wg.Wait()
 	if len(panics) > 0 {
 		panic(<-panics)
 	}
+}
+
+// try calls do, and returns what its panic said and where that was; empty where it
+// did not panic.
+func try(do func()) (failed string) {
+	defer func() {
+		if v := recover(); v != nil {
+			failed = fmt.Sprintf("%v\n\n%s", v, debug.Stack())
+		}
+	}()
+	do()
+	return ""
 }
 
 // ParallelEach calls do for every item, as many at once as there are processors.

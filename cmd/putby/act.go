@@ -4,11 +4,11 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"slices"
 
 	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger/folder"
+	reports "putby/ledger/report"
 )
 
 // drafting makes a draft of a ledger, and judges it.
@@ -54,7 +54,7 @@ func (a *app) record(ctx context.Context, o saving, asked bool, foreseen func() 
 		if err != nil {
 			return err
 		}
-		a.sayLines(v.Notes)
+		a.sayLines(reports.Lines(v.Notes))
 		if err := a.hold("", func(t *ask.Talk) error { return a.askToSave(t, v, o, &draft{Draft: *d}) }); err != nil {
 			return err
 		}
@@ -67,7 +67,7 @@ func (a *app) record(ctx context.Context, o saving, asked bool, foreseen func() 
 		case !asked && v.Twice != nil:
 			return v.Twice
 		case !asked:
-			a.sayLines(slices.Concat(v.Notes, v.Odd))
+			a.sayLines(append(reports.Lines(v.Notes), v.Odd...))
 		}
 		return d.Refused(b, a.saveDraft(b, o, d))
 	})
@@ -103,10 +103,10 @@ func (a *app) ofExcerpt(b *folder.Book, about entry.About, act entry.Act) (*entr
 
 // saveDraft saves a draft in one change, and says what to heed and do next.
 func (a *app) saveDraft(b *folder.Book, o saving, d *entry.Draft) error {
-	if err := a.edit(b, o, d.Change, d.Said); err != nil {
+	if err := a.edit(b, o, d.Change, d.Lines); err != nil {
 		return err
 	}
-	a.sayLines(d.After)
+	a.sayLines(reports.Lines(d.After))
 	if o.dryRun {
 		return nil
 	}

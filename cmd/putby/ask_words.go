@@ -23,9 +23,9 @@ type wording struct {
 	named      bool // the act itself asks about figures, since it knows what is a name
 }
 
-// spoken records what the words of a command say or, where there are none and somebody
+// recordWords records what the words of a command say or, where there are none and somebody
 // is there, what a person answers. About is as of [app.act].
-func (a *app) spoken(cmd *cobra.Command, o saving, about entry.About, w wording, words []string) error {
+func (a *app) recordWords(cmd *cobra.Command, o saving, about entry.About, w wording, words []string) error {
 	if len(words) == 0 && a.ask {
 		return a.askWords(cmd, o, w)
 	}

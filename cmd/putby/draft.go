@@ -10,6 +10,7 @@ import (
 	"putby/cmd/putby/internal/render"
 	"putby/ledger"
 	"putby/ledger/folder"
+	reports "putby/ledger/report"
 )
 
 // A draft is what is about to be recorded of a command line and of what a person
@@ -31,9 +32,9 @@ func (d *draft) take(made *entry.Draft, err error) error {
 
 // tell notes what to know of a draft by the ledger as it will be: before it is saved,
 // so that who is asked can still change it.
-func (d *draft) tell(b *entry.Base, advise func(*ledger.Ledger) []string) {
+func (d *draft) tell(b *entry.Base, advise func(*ledger.Ledger) []reports.Remark) {
 	if g, ok := entry.Joined(b.Records, d.Rows); ok {
-		d.Notes = append(d.Notes, advise(g)...)
+		d.Heed = append(d.Heed, advise(g)...)
 	}
 }
 
@@ -99,11 +100,11 @@ func (a *app) talk(t *ask.Talk, b *entry.Base, o saving, make making) (*draft, e
 		return d, t.Amend(entry.FaultText(&faults[0]).Error())
 	}
 	if !t.Asked() {
-		a.sayLines(v.Notes)
+		a.sayLines(reports.Lines(v.Notes))
 	}
 	for _, line := range v.Notes {
 		if t.Asked() {
-			t.Tell("%s", line)
+			t.Tell("%v", line)
 		}
 	}
 	return d, a.askToSave(t, v, o, d)

@@ -63,7 +63,7 @@ func runEdit(cmd *cobra.Command, a *app, o *saving, args []string) error {
 			return mistyped("a setting is named first, and then its value", commandLine([]string{"putby", "edit", settings.Name, setting, "value=" + value}))
 		}
 	}
-	r, err := entry.ParseRef(cmd.Name(), args)
+	r, err := entry.ParseRecordRef(cmd.Name(), args)
 	if err != nil {
 		return err
 	}

@@ -22,7 +22,7 @@ func newFreezeCommand(a *app) *cobra.Command {
 		RunE: func(cmd *cobra.Command, args []string) error {
 			a.check.Brief = true // what is frozen does not ask what was drawn from which lot
 			things := entry.Things(args)
-			return a.spoken(cmd, *o, entry.AboutThings(things), freezeWording(in), things)
+			return a.recordWords(cmd, *o, entry.AboutThings(things), freezeWording(in), things)
 		},
 	}
 	cmd.ValidArgsFunction = a.completeThings(ledger.Foods)

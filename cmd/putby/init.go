@@ -52,9 +52,9 @@ func newInitCommand(a *app) *cobra.Command {
 
 // ask asks for what was not given.
 func (o *initOptions) ask(a *app) error {
-	usual := entry.Here{Currency: "EUR", Zone: "UTC"}
+	usual := entry.Locality{Currency: "EUR", Zone: "UTC"}
 	if a.ask && (o.currency == "" || o.zone == "") {
-		here := entry.HereOf(a.getenv)
+		here := entry.GuessLocality(a.getenv)
 		here.Currency, here.Zone = cmp.Or(here.Currency, usual.Currency), cmp.Or(here.Zone, usual.Zone)
 		err := a.hold("", func(t *ask.Talk) error {
 			said := *o
@@ -74,7 +74,7 @@ func (o *initOptions) ask(a *app) error {
 
 // household asks for the facts of a ledger that are not known: its currency and zone,
 // its units where they are to be asked for, and how figures are shown.
-func (o *initOptions) household(t *ask.Talk, here entry.Here, units bool) (err error) {
+func (o *initOptions) household(t *ask.Talk, here entry.Locality, units bool) (err error) {
 	if o.currency == "" {
 		if o.currency, err = t.Ask(currencyQuestion(here.Currency)); err != nil {
 			return err
@@ -134,7 +134,7 @@ func zoneQuestion(offer string) ask.Question {
 
 // askLocale asks how figures are shown and typed, where the machine says how the
 // place does it.
-func askLocale(t *ask.Talk, here entry.Here, currency string) (string, error) {
+func askLocale(t *ask.Talk, here entry.Locality, currency string) (string, error) {
 	if here.Strange != "" {
 		t.Tell("How figures are written in %s is not known here: they are shown plain, with a point and dates such as 2025-02-28.", here.Strange)
 	}

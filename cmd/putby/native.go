@@ -20,10 +20,10 @@ var freeValues = []string{
 	"COLUMN=HEADER", "COLUMN=WORDS", "TEXT=ITEM",
 }
 
-// spokenFigures are the commands whose arguments may be figures. Those of others
+// wordFigures are the commands whose arguments may be figures. Those of others
 // are names, files, or cells and things that are asked about where they are read,
 // since there it is known what is a name.
-var spokenFigures = []string{"receipt add", "pack add", "tariff add", "start", "worth"}
+var wordFigures = []string{"receipt add", "pack add", "tariff add", "start", "worth"}
 
 // native reads the figures of a command line as the household's locale writes
 // them, and refuses those that can be read in two ways. The words of records are
@@ -31,7 +31,7 @@ var spokenFigures = []string{"receipt add", "pack add", "tariff add", "start", "
 // which are read before the ledger is.
 func (a *app) native(cmd *cobra.Command, args []string) error {
 	var texts []string
-	if _, path, _ := strings.Cut(cmd.CommandPath(), " "); slices.Contains(spokenFigures, path) {
+	if _, path, _ := strings.Cut(cmd.CommandPath(), " "); slices.Contains(wordFigures, path) {
 		texts = slices.Clone(args)
 	}
 	cmd.Flags().Visit(func(f *pflag.Flag) {

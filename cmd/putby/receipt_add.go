@@ -109,7 +109,7 @@ func newReceiptAddCommand(a *app) *cobra.Command {
 		f.Var(lineFlag{kind, &o.lines}, kind.String(), lineHelp[kind])
 	}
 	k := ledger.MustKind("receipt")
-	for _, column := range entry.Unspoken() {
+	for _, column := range entry.NotInLines() {
 		o.column(a, cmd, k.Column(column))
 	}
 	f.BoolVar(&o.noShelf, "no-shelf", false, "do not take regular prices that were paid for what the shelf asks")
@@ -156,10 +156,10 @@ func (o *receiptOptions) run(cmd *cobra.Command, a *app, args []string) error {
 func (o *receiptOptions) in(a *app, args []string) (entry.ReceiptIn, error) {
 	in := entry.ReceiptIn{Receipt: o.receipt, Date: o.date, Shop: o.shop, Offer: o.offer, NoShelf: o.noShelf}
 	for _, text := range args {
-		in.Lines = append(in.Lines, entry.Spoken{Text: text})
+		in.Lines = append(in.Lines, entry.TypedLine{Text: text})
 	}
 	for _, l := range o.lines {
-		in.Lines = append(in.Lines, entry.Spoken{Kind: l.kind.String(), Text: l.text})
+		in.Lines = append(in.Lines, entry.TypedLine{Kind: l.kind.String(), Text: l.text})
 	}
 	var err error
 	in.Names, err = entry.KeptNames(a.ledgerDir())
@@ -204,14 +204,14 @@ func (o *receiptOptions) head(t *ask.Talk, b *entry.Base, r *entry.Receipt) erro
 		}
 		*cell.into = answer
 	}
-	return o.unspoken(t, b, r)
+	return o.notInLines(t, b, r)
 }
 
-// unspoken reads the columns that no line says, and asks for those that a person is
+// notInLines reads the columns that no line says, and asks for those that a person is
 // asked for and no flag gave.
-func (o *receiptOptions) unspoken(t *ask.Talk, b *entry.Base, r *entry.Receipt) error {
+func (o *receiptOptions) notInLines(t *ask.Talk, b *entry.Base, r *entry.Receipt) error {
 	f := newForm(t, b, ledger.MustKind("receipt"), r.More)
-	for _, column := range entry.Unspoken() {
+	for _, column := range entry.NotInLines() {
 		c := f.kind.Column(column)
 		switch _, given := f.cells[column]; {
 		case given:

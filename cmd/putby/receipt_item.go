@@ -24,7 +24,7 @@ func (d *lineDialogue) read(text string) (entry.Line, error) {
 		return l, err
 	}
 	had := len(d.in.Things)
-	d.in.Learn(answer)
+	d.in.AddAnswer(answer)
 	for _, row := range d.in.Things[had:] {
 		rec, faults := d.rec.With(row.Kind, row.Cells)
 		if len(faults) > 0 {
@@ -96,7 +96,7 @@ func (d *lineDialogue) look() []string {
 // receiptArgs writes a receipt as a command line that needs no asking.
 func receiptArgs(r *entry.Receipt) []string {
 	args := []string{"receipt", "add", "--shop", r.Shop, "--date", r.Date, "--receipt", r.ID}
-	for _, column := range entry.Unspoken() {
+	for _, column := range entry.NotInLines() {
 		if text := r.More[column]; text != "" {
 			args = append(args, "--"+flagName(column), text)
 		}

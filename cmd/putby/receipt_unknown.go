@@ -33,7 +33,7 @@ func (a *app) askUnknown(in *entry.ReceiptIn) error {
 			if err != nil {
 				return err
 			}
-			in.Learn(answer)
+			in.AddAnswer(answer)
 		}
 		return nil
 	})

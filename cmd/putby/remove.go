@@ -29,7 +29,7 @@ func newRemoveCommand(a *app) *cobra.Command {
 }
 
 func runRemove(cmd *cobra.Command, a *app, o *saving, args []string) error {
-	r, err := entry.ParseRef(cmd.Name(), args)
+	r, err := entry.ParseRecordRef(cmd.Name(), args)
 	if err != nil {
 		return err
 	}

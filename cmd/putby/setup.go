@@ -126,7 +126,7 @@ func (a *app) setupLedger(ctx context.Context) error {
 	if store := (*ledger.Fault)(nil); err == nil || !errors.As(err, &store) || store.Kind != folder.ErrNotLedger {
 		return err
 	}
-	o, here := initOptions{}, entry.HereOf(a.getenv, zoneNames()...)
+	o, here := initOptions{}, entry.GuessLocality(a.getenv, zoneNames()...)
 	dir := cmp.Or(a.dir, a.getenv("PUTBY_LEDGER"))
 	err = a.hold(howToAnswer, func(t *ask.Talk) (err error) {
 		if a.dir = dir; dir == "" {

@@ -30,7 +30,7 @@ func newStartCommand(a *app) *cobra.Command {
 		Args: cobra.ArbitraryArgs,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			loads := entry.Loads(args)
-			return a.spoken(cmd, *o, entry.AboutRun(in.Machine, loads), startWording(in), loads)
+			return a.recordWords(cmd, *o, entry.AboutRun(in.Machine, loads), startWording(in), loads)
 		},
 	}
 	f := cmd.Flags()

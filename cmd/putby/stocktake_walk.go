@@ -42,7 +42,7 @@ func (a *app) walk(o *stocktakeOptions) (entry.StocktakeIn, error) {
 		if !ok || o.dryRun {
 			return nil // the saving says what is wrong
 		}
-		return t.Agree(draft.Said(counted), "save it")
+		return t.Agree(draft.Lines(counted), "save it")
 	})
 	return in, err
 }

@@ -58,7 +58,7 @@ func (o *takeOptions) run(cmd *cobra.Command, a *app, things []string) error {
 	case o.spoiled:
 		in.Reason = ledger.Spoiled.String()
 	}
-	return a.spoken(cmd, o.saving, entry.AboutThings(things), takeWording(in), things)
+	return a.recordWords(cmd, o.saving, entry.AboutThings(things), takeWording(in), things)
 }
 
 // takeWording asks what was taken.

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -39,7 +38,7 @@ func newTariffCommand(a *app) *cobra.Command {
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if o.words = strings.Join(args, ""); o.words != "" {
 				for column := range o.given(cmd) {
-					if !slices.Contains(wordyColumns, column) {
+					if !k.Column(column).Beside {
 						return misused("--%s: the words say that; beside them stand --tariff, --from and --tax alone", flagName(column))
 					}
 				}
@@ -51,9 +50,6 @@ func newTariffCommand(a *app) *cobra.Command {
 	cmd.AddCommand(newTariffCheckCommand(a), newTariffImportCommand(a))
 	return cmd
 }
-
-// wordyColumns are what words do not say of a tariff.
-var wordyColumns = []string{"tariff", "from", "tax"}
 
 // fill is a tariff of the words, asking for them where no price was given.
 func (o *tariffOptions) fill(f *form) (*draft, error) {
@@ -79,9 +75,9 @@ func (o *tariffOptions) fill(f *form) (*draft, error) {
 	if in.Words != "" {
 		d.args = append(d.args, in.Words)
 	}
-	for _, column := range wordyColumns {
-		if f.cells[column] != "" {
-			d.args = append(d.args, "--"+column, f.cells[column])
+	for _, c := range f.kind.Columns {
+		if c.Beside && f.cells[c.Name] != "" {
+			d.args = append(d.args, "--"+c.Name, f.cells[c.Name])
 		}
 	}
 	if err != nil {
@@ -98,7 +94,7 @@ func (o *tariffOptions) fill(f *form) (*draft, error) {
 // tariffQuestion asks for a tariff in words.
 func tariffQuestion(b *entry.Base, in entry.TariffIn) ask.Question {
 	return ask.Question{
-		Key: "words", What: "price of a kWh (? shows how)", Help: entry.TariffGrammar,
+		Key: "words", What: ledger.MustKind("tariff").InWords.Label + " (? shows how)", Help: entry.TariffGrammar,
 		Check: func(answer string) (string, error) {
 			in.Words = answer
 			_, err := entry.AddTariff(b, in)

@@ -138,10 +138,10 @@ func (o *worthOptions) ask(a *app, flags *pflag.FlagSet, args []string) (answer,
 		return nil, err
 	case o.plan != "":
 		return o.planned(q)
-	case isSpoken(flags, args):
+	case isInWords(flags, args):
 		return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
 			q.AsOf = s.day
-			offers, sizes, notes, err := spokenOffers(g.Records, q, args)
+			offers, sizes, notes, err := offersInWords(g.Records, q, args)
 			if err != nil {
 				return reports.Doc{}, err
 			}

@@ -27,7 +27,7 @@ type Book struct {
 	check Check
 	judge string // names the check; "" where nothing is kept of what it found
 	clock func() time.Time
-	kept  *Kept // may be nil
+	cache *Cache // may be nil
 
 	files          *snapshot       // as they were when last read or saved
 	records        *ledger.Records // nil before they are asked for; an excerpt where [Book.Excerpt] gave one
@@ -53,9 +53,9 @@ type Opening struct {
 	// is noted with the ledger when the check finds no fault in it: then
 	// [Book.Excerpt] need not look for any.
 	Judge string
-	// Kept, which may be nil, is the same ledger as it stays read: as far as the files
+	// Cache, which may be nil, is the same ledger as it stays read: as far as the files
 	// are as it has them, its records are taken and none are read again.
-	Kept *Kept
+	Cache *Cache
 	// Wait is how long to wait, while others change the ledger; with 0 not at all.
 	Wait time.Duration
 	// For says what the ledger is opened for, such as the command line; others
@@ -99,7 +99,7 @@ func (o Opening) begin(dir string, read func(*Book) error) (*Book, error) {
 
 func newBook(root *tree, dir string, o Opening) *Book {
 	lacks := new(lacking)
-	return &Book{dir: dir, root: root, disk: rootDisk{root, lacks}, lacks: lacks, check: o.Check, judge: o.Judge, kept: o.Kept, clock: time.Now}
+	return &Book{dir: dir, root: root, disk: rootDisk{root, lacks}, lacks: lacks, check: o.Check, judge: o.Judge, cache: o.Cache, clock: time.Now}
 }
 
 // look reads the ledger as it is between two saves.

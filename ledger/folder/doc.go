@@ -18,7 +18,7 @@
 // which local times that step back at a change of the clocks do too. [PrintLog]
 // and [PrintRates] write them so that reading gives the same again.
 //
-// A [Kept] ledger stays read, for a caller that asks again and again: only files
+// A [Cache] is a ledger that stays read, for a caller that asks again and again: only files
 // that have changed are read once more.
 //
 // Columns are counted in bytes from 1, lines from 1, each at the place where

@@ -23,7 +23,7 @@ func TestExcerptOfKept(t *testing.T) {
 	}
 	put(t, sample, "counts.csv", "date,pack,item,quantity\n2025-11-01,,label,3\n2025-11-01,c46-a,,1\n")
 	for _, dir := range []string{sample, decade} {
-		kept := Keep(dir)
+		kept := NewCache(dir)
 		rec, faults, err := kept.Read()
 		if err != nil || len(faults) > 0 {
 			t.Fatal(err, faults)
@@ -57,7 +57,7 @@ func TestExcerptOfKept(t *testing.T) {
 // Where the files are no longer as they were kept, or were never, they are read.
 func TestExcerptOfWhatChanged(t *testing.T) {
 	dir := household(t)
-	kept := Keep(dir)
+	kept := NewCache(dir)
 	c := Concern{Packs: []string{"P1"}}
 	if _, _, err := kept.Read(); err != nil {
 		t.Fatal(err)
@@ -88,7 +88,7 @@ func TestExcerptOfWhatChanged(t *testing.T) {
 // then no note in the ledger's folder is needed.
 func TestKeptIsSound(t *testing.T) {
 	dir := household(t)
-	kept := Keep(dir)
+	kept := NewCache(dir)
 	known := func() bool {
 		rec := openedWith(t, dir, kept).Excerpt(func(*ledger.Records) (Concern, bool) { return Concern{Lots: []string{"leek"}}, true })
 		return rec != nil
@@ -113,16 +113,16 @@ func TestKeptIsSound(t *testing.T) {
 }
 
 // excerptBy is what a concern is about, with what was kept or by the files alone.
-func excerptBy(t *testing.T, dir string, kept *Kept, c Concern) *ledger.Records {
+func excerptBy(t *testing.T, dir string, kept *Cache, c Concern) *ledger.Records {
 	t.Helper()
 	b := openedWith(t, dir, kept)
 	b.flawless = true
 	return b.Excerpt(func(*ledger.Records) (Concern, bool) { return c, true })
 }
 
-func openedWith(t *testing.T, dir string, kept *Kept) *Book {
+func openedWith(t *testing.T, dir string, kept *Cache) *Book {
 	t.Helper()
-	b, err := Opening{Kept: kept}.Look(dir)
+	b, err := Opening{Cache: kept}.Look(dir)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -93,9 +93,9 @@ func (b *Book) readAll() {
 	}
 }
 
-// Kept returns all records where they were kept of the very files that the Book has, and
+// Cached returns all records where they were kept of the very files that the Book has, and
 // makes them the Book's; nil: they would have to be read.
-func (b *Book) Kept() *ledger.Records {
+func (b *Book) Cached() *ledger.Records {
 	rec, _ := b.keptRecords()
 	if rec != nil {
 		b.records, b.faults, b.excerptBuilder = rec, nil, nil
@@ -107,8 +107,8 @@ func (b *Book) Kept() *ledger.Records {
 // whether they are known to be sound; nil where there are none, or something is wrong
 // with them.
 func (b *Book) keptRecords() (rec *ledger.Records, sound bool) {
-	if b.kept == nil || len(b.files.faults) > 0 {
+	if b.cache == nil || len(b.files.faults) > 0 {
 		return nil, false
 	}
-	return b.kept.of(b.root, b.sumsNow())
+	return b.cache.of(b.root, b.sumsNow())
 }

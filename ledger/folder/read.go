@@ -151,7 +151,7 @@ func parseRecords(name, data string, from int, rec *ledger.Records) (keep func(*
 func parseKind(name, data string, from int, rec *ledger.Records) ledger.Faults {
 	k, _ := ledger.KindOf(name)
 	faults, _ := parseFrom(name, data, from, func(header []string) (rowReader, ledger.Faults) {
-		r, faults := k.Read(rec, ledger.Context{Zone: rec.Settings.Zone}, header)
+		r, faults := k.Read(rec, rec.Settings.Zone, header)
 		if r == nil {
 			return nil, faults
 		}

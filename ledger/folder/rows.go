@@ -106,9 +106,9 @@ func (b *Book) rowList(k ledger.Kind) (*RowList, error) {
 }
 
 // Rows returns the records of one kind, and whether they are those that rec, which
-// [Kept.Read] returned, was made of. A file that was read before, without a fault, is not
+// [Cache.Read] returned, was made of. A file that was read before, without a fault, is not
 // looked through for one again.
-func (k *Kept) Rows(rec *ledger.Records, kind ledger.Kind) (list *RowList, same bool, err error) {
+func (k *Cache) Rows(rec *ledger.Records, kind ledger.Kind) (list *RowList, same bool, err error) {
 	if text, same, ok := k.again(rec, kind.File); ok {
 		if s := openRowFinder(text); s != nil {
 			return s.list(), same, nil
@@ -120,7 +120,7 @@ func (k *Kept) Rows(rec *ledger.Records, kind ledger.Kind) (list *RowList, same 
 
 // again reads a file that is as it was when it was last read, and had no fault then. Same
 // is whether rec was made of it.
-func (k *Kept) again(rec *ledger.Records, name string) (text string, same, ok bool) {
+func (k *Cache) again(rec *ledger.Records, name string) (text string, same, ok bool) {
 	root, err := openRoot(k.dir)
 	if err != nil {
 		return "", false, false

@@ -23,7 +23,7 @@ func TestRowsOfKept(t *testing.T) {
 	} {
 		dir := household(t)
 		put(t, dir, ledger.DrawsFile, text)
-		k := Keep(dir)
+		k := NewCache(dir)
 		rec, faults, err := k.Read()
 		if err != nil || len(faults) > 0 {
 			t.Fatal(name, faults, err)

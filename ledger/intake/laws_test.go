@@ -96,7 +96,7 @@ func planBytes(t *rapid.T, data []byte, target Target, rec *ledger.Records) *Pla
 // into adds rows to a ledger as reading its file would.
 func into(t *rapid.T, rec *ledger.Records, file string, header []string, rows [][]string) {
 	kind, _ := ledger.KindOf(file)
-	r, faults := kind.Read(rec, ledger.Context{Zone: rec.Settings.Zone}, header)
+	r, faults := kind.Read(rec, rec.Settings.Zone, header)
 	if faults != nil {
 		t.Fatal(faults)
 	}
@@ -284,7 +284,7 @@ type fataler interface{ Fatalf(string, ...any) }
 func carryOut(t fataler, rec *ledger.Records, p *Plan) {
 	for _, f := range p.Add {
 		kind, _ := ledger.KindOf(f.File)
-		r, _ := kind.Read(rec, ledger.Context{Zone: rec.Settings.Zone}, f.Columns)
+		r, _ := kind.Read(rec, rec.Settings.Zone, f.Columns)
 		i := -1
 		for row := range f.Rows() {
 			i++

@@ -286,7 +286,7 @@ func (w *writer) checker(file string) *checker {
 		kind, _ := ledger.KindOf(file)
 		c = &checker{columns: columnsOf(file, "")}
 		// The columns are the kind's own, so there is nothing to fault.
-		c.reader, _ = kind.Read(&c.rec, ledger.Context{Zone: w.rec.Settings.Zone}, c.columns)
+		c.reader, _ = kind.Read(&c.rec, w.rec.Settings.Zone, c.columns)
 		w.checks[file] = c
 	}
 	c.read++

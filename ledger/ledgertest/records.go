@@ -51,7 +51,7 @@ func readKind(rec *ledger.Records, name, text string) (ledger.Faults, error) {
 	}
 	k.Grow(rec, strings.Count(text, "\n"))
 	return rows(text, func(header []string) (rowFunc, ledger.Faults) {
-		r, faults := k.Read(rec, ledger.Context{Zone: rec.Settings.Zone}, header)
+		r, faults := k.Read(rec, rec.Settings.Zone, header)
 		if r == nil {
 			return nil, faults
 		}

@@ -58,7 +58,7 @@ func TestCostKnowsNothingLater(t *testing.T) {
 				fmt.Fprintln(&b, row.Notes)
 			}
 		}
-		return b.String() + strings.Join(d.Notes, "\n")
+		return b.String() + strings.Join(d.Foot(), "\n")
 	}
 	for _, day := range monthEnds(t) {
 		g := whole(t, sample, day)

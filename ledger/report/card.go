@@ -28,7 +28,7 @@ func Card(g *ledger.Ledger, q figures.CardQuery, names Names) (Told[ShopCard], e
 		field("made_into", titleOf(len(c.Made), "Foods that are made into what is dried"), c.table(c.Made)),
 		{NotesKey, "", List{}},
 	}
-	d.Notes = c.notes()
+	d.Notes, d.Cautions = c.notes()
 	return Told[ShopCard]{d, ShopCard{c.Day, c.foods}}, nil
 }
 
@@ -177,8 +177,7 @@ func (c *card) packagePrice(r *figures.CardRow, price exact.Opt[pricing.Price]) 
 }
 
 // notes say what the card leaves out and rests on, and what to heed.
-func (c *card) notes() []string {
-	var notes noteList
+func (c *card) notes() (notes noteList, care []Remark) {
 	for _, l := range c.Left {
 		notes.addf("%s is left out: %s", c.g.Foods[l.Food].Title(), leftWhy(c.g, l.Err))
 	}
@@ -192,7 +191,7 @@ func (c *card) notes() []string {
 	}
 	notes.add(notesOnAll(c.reporting, facts, c.names)...)
 	all := func(food int) bool { return on[food] }
-	return append(notes, careOfAll(c.g, all, all)...)
+	return append(notes, refuses(c.g, all)...), careOfAll(c.g, all, all)
 }
 
 // leftWhy says in a few words why a food is left out.

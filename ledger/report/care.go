@@ -9,23 +9,67 @@ import (
 	"putby/pricing/exact"
 )
 
+// A Remark is a sentence that goes with figures or with what is recorded. A caution is
+// one that a person must not pass over.
+type Remark struct {
+	Words   string
+	Caution bool
+	Food    string // whose caution it is, by its title; "": of no one food
+}
+
+// String is the remark as a line.
+func (r Remark) String() string {
+	switch {
+	case !r.Caution:
+		return r.Words
+	case r.Food == "":
+		return "Caution: " + r.Words
+	}
+	return "Caution, " + r.Food + ": " + r.Words
+}
+
+// Remarks are sentences that are no cautions.
+func Remarks(sentences ...string) []Remark {
+	list := make([]Remark, len(sentences))
+	for i, words := range sentences {
+		list[i].Words = words
+	}
+	return list
+}
+
+// Lines are remarks as lines.
+func Lines(list []Remark) []string {
+	lines := make([]string, len(list))
+	for i, r := range list {
+		lines[i] = r.String()
+	}
+	return lines
+}
+
+// Safety is SafetyLine among cautions.
+var Safety = Remark{Words: SafetyLine}
+
 // SafetyLine stands wherever somebody might take a figure for a promise.
 const SafetyLine = "Putby counts money; it does not say that food is safe: follow the makers' manuals and your food-safety authority."
 
 // MachineCare is what to heed with a freeze-dryer, in lines of a terminal: where
 // one is added, where a run is taught and where one begins.
-const MachineCare = `Caution: a freeze-dryer is a mains appliance with a vacuum pump. Give it an
+const MachineCare = "Caution: " + machineCare
+
+const machineCare = `a freeze-dryer is a mains appliance with a vacuum pump. Give it an
 earthed socket of its own that bears its current; never open it under vacuum;
 let hot pump oil cool before you drain it; unplug it before service. Its maker's
 manual and local rules come first.`
 
 // MachineCaution is [MachineCare] as one paragraph, which the caller breaks at a
 // screen's width.
-func MachineCaution() string { return strings.ReplaceAll(MachineCare, "\n", " ") }
+func MachineCaution() Remark {
+	return Remark{Words: strings.ReplaceAll(machineCare, "\n", " "), Caution: true}
+}
 
 // cautions returns the cautions of foods, each food's together, in file order.
-func cautions(g *ledger.Ledger, reported func(food int) bool) []string {
-	var notes []string
+func cautions(g *ledger.Ledger, reported func(food int) bool) []Remark {
+	var notes []Remark
 	for i := range g.Foods {
 		if reported(i) {
 			notes = append(notes, cautionsOf(g, i, false)...)
@@ -36,9 +80,9 @@ func cautions(g *ledger.Ledger, reported func(food int) bool) []string {
 
 // cautionsOf are a food's cautions: its own, and that of fat where it is dried
 // or is about to be.
-func cautionsOf(g *ledger.Ledger, food int, toDry bool) []string {
+func cautionsOf(g *ledger.Ledger, food int, toDry bool) []Remark {
 	f := &g.Foods[food]
-	var notes []string
+	var notes []Remark
 	if f.Caution != "" {
 		notes = append(notes, caution(f, f.Caution))
 	}
@@ -57,47 +101,27 @@ func saysFatTurns(f *ledger.Food) bool {
 
 // careOf are the cautions of the food of a decision, as bought and as dried, and
 // that the decision says nothing of safety.
-func careOf(g *ledger.Ledger, bought, dried int) []string {
-	return append(cautionsFor(g, bought, dried), SafetyLine)
-}
-
-// cautionsFor are those of the food of a decision.
-func cautionsFor(g *ledger.Ledger, bought, dried int) []string {
+func careOf(g *ledger.Ledger, bought, dried int) []Remark {
 	notes := cautionsOf(g, dried, true)
 	if bought != dried {
 		notes = append(notes, cautionsOf(g, bought, false)...)
 	}
-	return notes
+	return append(notes, Safety)
 }
 
-// careOfAll is for foods of several decisions, some of which are dried: what of them is
-// thrown away, their cautions, and that the decisions say nothing of safety.
-func careOfAll(g *ledger.Ledger, reported, dried func(food int) bool) []string {
-	notes := refuses(g, reported)
+// careOfAll is for foods of several decisions, some of which are dried: their cautions, and
+// that the decisions say nothing of safety.
+func careOfAll(g *ledger.Ledger, reported, dried func(food int) bool) (notes []Remark) {
 	for food := range g.Foods {
 		if reported(food) {
 			notes = append(notes, cautionsOf(g, food, dried(food))...)
 		}
 	}
-	return append(notes, SafetyLine)
+	return append(notes, Safety)
 }
 
-// aCaution is how a caution about a food begins.
-const aCaution = "Caution, "
-
-// caution words a caution about a food.
-func caution(f *ledger.Food, words string) string { return aCaution + f.Title() + ": " + words }
-
-// CautionOf takes a line apart that is a caution, about a food or about none; false
-// where it is no caution.
-func CautionOf(line string) (food, words string, ok bool) {
-	head, words, ok := strings.Cut(line, ": ")
-	food, is := strings.CutPrefix(head, aCaution)
-	if head == "Caution" { // of the machine
-		return "", words, ok
-	}
-	return food, words, ok && is
-}
+// caution is a caution about a food.
+func caution(f *ledger.Food, words string) Remark { return Remark{words, true, f.Title()} }
 
 // FatCaution says of a food rich in fat what that does to it in store. Of one
 // whose fat or water is not known it says nothing.

@@ -63,11 +63,11 @@ func TestFatIsToldOfDriedFood(t *testing.T) {
 	if faults != nil {
 		t.Fatal(faults)
 	}
-	got := strings.Join(cautions(g, func(int) bool { return true }), "; ")
+	got := strings.Join(Lines(cautions(g, func(int) bool { return true })), "; ")
 	if want := "Caution, egg: Cook it.; Caution, egg: Rich in fat (40 % of its dry matter): turns rancid, often before its best-by. Eat soon, do not store on absorbers alone."; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
-	if got := cautionsOf(g, 1, true); len(got) != 1 || !strings.HasPrefix(got[0], "Caution, cream: Rich in fat (86 %") {
+	if got := Lines(cautionsOf(g, 1, true)); len(got) != 1 || !strings.HasPrefix(got[0], "Caution, cream: Rich in fat (86 %") {
 		t.Errorf("cream to be dried: %q", got)
 	}
 }

@@ -94,7 +94,7 @@ func CompareDoc(g *ledger.Ledger, q figures.CompareQuery, c figures.CompareResul
 	reported := func(f int) bool {
 		return slices.ContainsFunc(c.Foods, func(c figures.ComparedFood) bool { return c.Food == f })
 	}
-	d.Notes = slices.Concat(compareNotes(g, q, c), refuses(g, reported), cautions(g, reported))
+	d.Notes, d.Cautions = append(compareNotes(g, q, c), refuses(g, reported)...), cautions(g, reported)
 	return d
 }
 

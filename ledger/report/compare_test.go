@@ -70,7 +70,7 @@ func TestCompareSmall(t *testing.T) {
 		t.Errorf("the elements sum to %v, not %v", sum, have)
 	}
 	wants(t, table(t, d, "spread"), 0, map[string]string{"runs": "1", "deviation": "", "saving": "2.029583000000"})
-	if !noted(d.Notes, "Bring to the boil") {
+	if !noted(d.Foot(), "Bring to the boil") {
 		t.Error("the caution is not printed")
 	}
 }

@@ -31,7 +31,7 @@ func Cost(g *ledger.Ledger, q figures.CostQuery, later bool) (Doc, error) {
 	}
 	d.Share = costShare(cost.Totals)
 	reported := func(f int) bool { return slices.Contains(cost.Foods, f) }
-	d.Notes = append(refuses(g, reported), cautions(g, reported)...)
+	d.Notes, d.Cautions = refuses(g, reported), cautions(g, reported)
 	return d, nil
 }
 

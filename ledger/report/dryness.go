@@ -12,7 +12,7 @@ import (
 // drynessAdvice says how much water a pack's food still holds, if that is
 // known, or what would tell. Absorbers are for dry food: without them nobody
 // needs to be told what is missing.
-func drynessAdvice(g *ledger.Ledger, pack int, absorbers bool) string {
+func drynessAdvice(g *ledger.Ledger, pack int, absorbers bool) Remark {
 	p, food := g.Records.Packs.At(pack), &g.Foods[g.Packs[pack].Food]
 	w, known := g.WeighingOf(pack)
 	say := phrasingOf(&g.Settings)
@@ -20,11 +20,11 @@ func drynessAdvice(g *ledger.Ledger, pack int, absorbers bool) string {
 	case known && w.Moist():
 		return moistCaution(g, pack, w)
 	case known && w.WaterLeft().Sign() < 0:
-		return fmt.Sprintf("Water left: none. By its weights it holds less than its solids should: is the dry weight right, and is fresh %s %s water?", food.Title(), say.percents(w.Water))
+		return Remark{Words: fmt.Sprintf("Water left: none. By its weights it holds less than its solids should: is the dry weight right, and is fresh %s %s water?", food.Title(), say.percents(w.Water))}
 	case known:
-		return fmt.Sprintf("Water left: about %s, by its weights and the %s of fresh %s; %s is the most.", say.waterLeft(w), say.percents(w.Water), food.Title(), say.percents(ledger.MostWater))
+		return Remark{Words: fmt.Sprintf("Water left: about %s, by its weights and the %s of fresh %s; %s is the most.", say.waterLeft(w), say.percents(w.Water), food.Title(), say.percents(ledger.MostWater))}
 	case !absorbers:
-		return ""
+		return Remark{}
 	}
 	lack := "its dry weight"
 	if !food.Water.Given() {
@@ -32,11 +32,11 @@ func drynessAdvice(g *ledger.Ledger, pack int, absorbers bool) string {
 	} else if _, ok := food.Mass(g.Packs[pack].Each); p.Dry.Given() && !ok {
 		lack = "the weight of what it makes, or its run's loads weighed wet and dry"
 	}
-	return "Whether it is dry is not known without " + lack + ". Moist food sealed without oxygen can grow botulism: break the thickest piece and look, or weigh it, before you seal it. Absorbers are for dry food only."
+	return Remark{Words: "Whether it is dry is not known without " + lack + ". Moist food sealed without oxygen can grow botulism: break the thickest piece and look, or weigh it, before you seal it. Absorbers are for dry food only."}
 }
 
 // MoistPacks are the cautions of those packs that are not dry.
-func MoistPacks(g *ledger.Ledger, packs ...string) (words []string) {
+func MoistPacks(g *ledger.Ledger, packs ...string) (words []Remark) {
 	for _, i := range moistOf(g, packs) {
 		w, _ := g.WeighingOf(i)
 		words = append(words, moistCaution(g, i, w))
@@ -55,11 +55,11 @@ func moistOf(g *ledger.Ledger, names []string) (packs []int) {
 }
 
 // standingMoist are the cautions of those packs that stand packed and are not dry.
-func standingMoist(g *ledger.Ledger, packs ...string) (words []string) {
+func standingMoist(g *ledger.Ledger, packs ...string) (words []Remark) {
 	words = MoistPacks(g, packs...)
 	for n, i := range moistOf(g, packs) {
 		if g.Packs[i].Left() > 0 {
-			words[n] += fmt.Sprintf(" If it has stood sealed, do not taste it: %s.", g.Settings.Say(advice.Do(advice.Take, thrownOut(g, i)).With("reason", ledger.Spoiled.String())))
+			words[n].Words += fmt.Sprintf(" If it has stood sealed, do not taste it: %s.", g.Settings.Say(advice.Do(advice.Take, thrownOut(g, i)).With("reason", ledger.Spoiled.String())))
 		}
 	}
 	return words
@@ -79,7 +79,7 @@ func moistPacksOf(g *ledger.Ledger, run, food int) (ids []string) {
 
 // MoistAfter are the cautions of the packs that are not dry after cells of a record
 // were changed that tell how dry they are.
-func MoistAfter(g *ledger.Ledger, kind string, record, cells map[string]string) []string {
+func MoistAfter(g *ledger.Ledger, kind string, record, cells map[string]string) []Remark {
 	weighed := func(c string) bool { _, given := cells[c]; return given }
 	if !slices.ContainsFunc([]string{"dry", "wet", "each", "water", "run", "item", "density"}, weighed) {
 		return nil
@@ -108,7 +108,7 @@ func MoistAfter(g *ledger.Ledger, kind string, record, cells map[string]string) 
 
 // moistCaution is for a pack that is not dry: why it must not be sealed without
 // oxygen, and what to do.
-func moistCaution(g *ledger.Ledger, pack int, w ledger.Weighing) string {
+func moistCaution(g *ledger.Ledger, pack int, w ledger.Weighing) Remark {
 	p, say := g.Records.Packs.At(pack), phrasingOf(&g.Settings)
 	words := fmt.Sprintf("Not dry. By its weights %s is still water (%s is the most). Moist food sealed without oxygen can grow botulism, which has no smell or taste: use no absorber", say.waterIn(w, "pack "+p.ID), say.percents(ledger.MostWater))
 	if _, used := figures.AbsorbersIn(g, &p); used {
@@ -133,7 +133,7 @@ func thrownOut(g *ledger.Ledger, pack int) string {
 
 // RunDryness says of each food of a run that was weighed before and after how
 // much water it still holds.
-func RunDryness(g *ledger.Ledger, run int) (words []string) {
+func RunDryness(g *ledger.Ledger, run int) (words []Remark) {
 	say := phrasingOf(&g.Settings)
 	for _, item := range g.Runs[run].Items {
 		food := &g.Foods[item.Food]
@@ -144,9 +144,9 @@ func RunDryness(g *ledger.Ledger, run int) (words []string) {
 			words = append(words, caution(food, fmt.Sprintf("Not dry. By its weights %s is still water (%s is the most). Moist food sealed without oxygen can grow botulism, which has no smell or taste: do not pack it with absorbers. Dry it on and weigh again, until it loses no more weight.", say.waterIn(w, "it"), say.percents(ledger.MostWater))))
 			words = append(words, standingMoist(g, moistPacksOf(g, run, item.Food)...)...)
 		case w.WaterLeft().Sign() < 0:
-			words = append(words, fmt.Sprintf("Water left in %s: none. By its weights it holds less than its solids should: is the dry weight right, and is it %s water when fresh?", food.Title(), say.percents(w.Water)))
+			words = append(words, Remark{Words: fmt.Sprintf("Water left in %s: none. By its weights it holds less than its solids should: is the dry weight right, and is it %s water when fresh?", food.Title(), say.percents(w.Water))})
 		default:
-			words = append(words, fmt.Sprintf("Water left in %s: about %s, by its weights; %s is the most.", food.Title(), say.waterLeft(w), say.percents(ledger.MostWater)))
+			words = append(words, Remark{Words: fmt.Sprintf("Water left in %s: about %s, by its weights; %s is the most.", food.Title(), say.waterLeft(w), say.percents(ledger.MostWater))})
 		}
 	}
 	return words

@@ -34,7 +34,7 @@ func Energy(g *ledger.Ledger, q figures.EnergyQuery) (Doc, error) {
 		field("lines", titleOf(len(lines.Rows), "kWh on load, by least squares"), lines),
 		{Key: "estimates", Node: YesNoOf(true)},
 	}
-	d.Notes = append(r.remarks(), cautions(g, func(f int) bool { return f == r.Food })...)
+	d.Notes, d.Cautions = r.remarks(), cautions(g, func(f int) bool { return f == r.Food })
 	return d, nil
 }
 

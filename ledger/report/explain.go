@@ -49,7 +49,7 @@ func (e explained) runDoc() Doc {
 		d.Notes = append(d.Notes, noteWords(e.g, figures.Note{Kind: figures.StillRunning, Run: e.Run}))
 	}
 	d.Notes = append(d.Notes, Stated(e.g, cost.Notes)...)
-	d.Notes = append(d.Notes, cautions(e.g, func(f int) bool { return cost.Loaded(f) })...)
+	d.Cautions = cautions(e.g, func(f int) bool { return cost.Loaded(f) })
 	return d
 }
 

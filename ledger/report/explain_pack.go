@@ -29,7 +29,8 @@ func (e explained) packDoc() Doc {
 		d.Fields = append(d.Fields, e.runSections()...)
 		d.Notes = append(d.Notes, Stated(e.g, e.g.Runs[e.Run].Notes)...)
 	}
-	d.Notes = append(append(d.Notes, Stated(e.g, cost.Notes())...), cautions(e.g, func(f int) bool { return f == cost.Food })...)
+	d.Notes = append(d.Notes, Stated(e.g, cost.Notes())...)
+	d.Cautions = cautions(e.g, func(f int) bool { return f == cost.Food })
 	return d
 }
 

@@ -27,7 +27,7 @@ func Labels(g *ledger.Ledger, q figures.LabelQuery) (told Told[[]Label], err err
 	d := &told.Doc
 	t := &Table{Columns: labelColumns()}
 	labelled := map[int]bool{}
-	var moist []string
+	var moist []Remark
 	for _, l := range packs {
 		if l.Last-l.First+1+len(t.Rows) > labelsMost {
 			return Told[[]Label]{}, ErrManyLabels
@@ -46,8 +46,7 @@ func Labels(g *ledger.Ledger, q figures.LabelQuery) (told Told[[]Label], err err
 	if n := len(t.Rows); n > 0 {
 		d.Words[0] = counted(n, "label") + ", one for each container."
 	}
-	d.Notes = append(moist, cautions(g, func(f int) bool { return labelled[f] })...)
-	d.Notes = append(d.Notes, SafetyLine)
+	d.Cautions = append(append(moist, cautions(g, func(f int) bool { return labelled[f] })...), Safety)
 	return told, nil
 }
 

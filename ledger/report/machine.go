@@ -67,7 +67,7 @@ func (m *machineAnswer) doc() Doc {
 		d.Notes = append(d.Notes, fmt.Sprintf("%d of %d runs tell: what a run saves is the shelf price of what was packed from it, less all that it cost but the wear, and less what was lost; spoiled runs count",
 			m.Saved.Runs, m.Runs))
 	}
-	d.Notes = append(d.Notes, SafetyLine)
+	d.Cautions = []Remark{Safety}
 	return d
 }
 

@@ -116,7 +116,7 @@ func TestMachineWorthInWords(t *testing.T) {
 		if d.Words[0] != c.want {
 			t.Errorf("%s at %s a run says %q, want %q", c.price, c.saving, d.Words[0], c.want)
 		}
-		sameNotes(t, d.Notes, "Putby counts money; it does not say that food is safe: follow the makers' manuals and your food-safety authority.")
+		sameNotes(t, d.Foot(), "Putby counts money; it does not say that food is safe: follow the makers' manuals and your food-safety authority.")
 	}
 }
 

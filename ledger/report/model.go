@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"iter"
+	"slices"
 
 	"putby/ledger"
 	"putby/pricing/exact"
@@ -16,9 +17,13 @@ type Doc struct {
 	Show     Show
 	Words    []string // the answer in sentences, for people; the first by itself is what they see first. Not in JSON or CSV
 	Fields   []Field  // in the order of the JSON object, after "currency"
-	Notes    []string // about the whole report; JSON key "notes" when there are any
+	Notes    []string // about the whole report; JSON key "notes" when there are any, with the cautions
+	Cautions []Remark // what stands below the notes: cautions, and last [Safety]
 	Share    Share    // what it adds to the sums over many households, for [Sums] alone; nil: it has none
 }
+
+// Foot is all that stands below a report: its notes, then what to heed.
+func (d *Doc) Foot() []string { return append(slices.Clip(d.Notes), Lines(d.Cautions)...) }
 
 // Show says in which units tables show amounts; machine formats stay in L and kg.
 type Show = ledger.Show

@@ -45,7 +45,7 @@ func MonthDoc(g *ledger.Ledger, q figures.MonthQuery, m figures.MonthResult) Doc
 	var notes noteList
 	notes.addFigures(g, m.Notes)
 	notes.add(itemNotes(g, m.Food)...)
-	d.Notes = append(notes, cautions(g, func(f int) bool { return f == m.Food })...)
+	d.Notes, d.Cautions = notes, cautions(g, func(f int) bool { return f == m.Food })
 	return d
 }
 

@@ -3,7 +3,6 @@ package report
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"putby/ledger"
 	"putby/ledger/advice"
@@ -25,7 +24,7 @@ func Next(g *ledger.Ledger, q figures.WhenQuery, names Names) (Doc, error) {
 		field("rows", titleOf(len(list), "In this order"), n.table()),
 		{NotesKey, "", List{}},
 	}
-	d.Notes = n.notes()
+	d.Notes, d.Cautions = n.notes(), n.cautions()
 	return d, nil
 }
 
@@ -163,10 +162,17 @@ func (n *nextFoods) notes() []string {
 	if tariff := n.g.Tariff(n.q.Tariff); tariff != nil && tariff.IsHourly() {
 		notes = append(notes, hourlyRemark(n.g, tariff.Name(), n.q.From))
 	}
+	return notes
+}
+
+// cautions are those of the foods, each once.
+func (n *nextFoods) cautions() (list []Remark) {
 	for i := range n.list {
-		if words := cautionsOf(n.g, n.list[i].Food, true); !strings.Contains(strings.Join(notes, "\n"), strings.Join(words, "\n")) || len(words) == 0 {
-			notes = append(notes, words...)
+		for _, c := range cautionsOf(n.g, n.list[i].Food, true) {
+			if !slices.Contains(list, c) {
+				list = append(list, c)
+			}
 		}
 	}
-	return append(notes, SafetyLine)
+	return append(list, Safety)
 }

@@ -40,7 +40,7 @@ func onHandDoc(g *ledger.Ledger, q figures.OnHandQuery, r *figures.OnHandResult,
 	if q.From != exact.NoDate || q.To != exact.NoDate {
 		notes.addf("%s and %s change nothing: what is on hand is of one day, which %s says", names.of("from"), names.of("to"), names.of("as-of"))
 	}
-	d.Notes = append(notes, cautions(g, h.Concerns)...)
+	d.Notes, d.Cautions = notes, cautions(g, h.Concerns)
 	return d
 }
 

@@ -52,7 +52,7 @@ func TestOnHandAwaiting(t *testing.T) {
 	if n := len(table(t, d, "packs").Rows); n != 0 {
 		t.Errorf("%d packs before the packing", n)
 	}
-	if !noted(d.Notes, "Bring to the boil") {
+	if !noted(d.Foot(), "Bring to the boil") {
 		t.Error("the caution is not printed")
 	}
 }

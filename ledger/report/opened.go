@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 
 	"putby/ledger"
 	"putby/pricing/exact"
@@ -9,8 +10,7 @@ import (
 
 // PastDue says of each pack that is opened on a day after its best-by date that
 // it is, and by how much.
-func PastDue(g *ledger.Ledger, day exact.Date, packs ...string) []string {
-	var words []string
+func PastDue(g *ledger.Ledger, day exact.Date, packs ...string) (words []Remark) {
 	for _, pack := range packs {
 		i, ok := g.FindPack(pack)
 		if !ok {
@@ -28,20 +28,22 @@ func PastDue(g *ledger.Ledger, day exact.Date, packs ...string) []string {
 
 // OpenedMoist are the cautions of those packs that were not dry, each once, for
 // whoever opens one.
-func OpenedMoist(g *ledger.Ledger, packs ...string) []string {
-	var words noteList
+func OpenedMoist(g *ledger.Ledger, packs ...string) (words []Remark) {
 	for _, i := range moistOf(g, packs) {
 		w, _ := g.WeighingOf(i)
-		words.add(caution(&g.Foods[g.Packs[i].Food], fmt.Sprintf(
+		said := caution(&g.Foods[g.Packs[i].Food], fmt.Sprintf(
 			"Pack %s was not dry when it was packed: by its weights %s was water. Moist food that is sealed can grow botulism, which has no smell or taste: do not taste it; if in doubt, throw it out.",
-			g.Records.Packs.At(i).ID, phrasingOf(&g.Settings).waterIn(w, "it"))))
+			g.Records.Packs.At(i).ID, phrasingOf(&g.Settings).waterIn(w, "it")))
+		if !slices.Contains(words, said) {
+			words = append(words, said)
+		}
 	}
 	return words
 }
 
 // Opened returns the cautions of what is opened: of the food of each pack, and of
 // each food by its own name. Of packs that were not dry see [OpenedMoist].
-func Opened(g *ledger.Ledger, names ...string) (words []string) {
+func Opened(g *ledger.Ledger, names ...string) []Remark {
 	opened := map[string]bool{}
 	for _, name := range names {
 		if i, ok := g.FindPack(name); ok {
@@ -49,5 +51,5 @@ func Opened(g *ledger.Ledger, names ...string) (words []string) {
 		}
 		opened[name] = true
 	}
-	return append(words, cautions(g, func(f int) bool { return opened[g.Foods[f].ID] })...)
+	return cautions(g, func(f int) bool { return opened[g.Foods[f].ID] })
 }

@@ -75,7 +75,7 @@ func TestOpenedMoist(t *testing.T) {
 		t.Fatal(faults)
 	}
 	want := "Caution, Corn: Pack wet was not dry when it was packed: by its weights 74 % of it was water. Moist food that is sealed can grow botulism, which has no smell or taste: do not taste it; if in doubt, throw it out.; Caution, Corn: Boil it."
-	if got := strings.Join(append(OpenedMoist(g, "wet", "wet"), Opened(g, "wet")...), "; "); got != want {
+	if got := strings.Join(Lines(append(OpenedMoist(g, "wet", "wet"), Opened(g, "wet")...)), "; "); got != want {
 		t.Errorf("got %s, want %s", got, want)
 	}
 	if got := fmt.Sprint(append(OpenedMoist(g, "dry"), Opened(g, "dry")...)); got != "[Caution, Corn: Boil it.]" {
@@ -94,7 +94,7 @@ func TestPastDue(t *testing.T) {
 		{"never", "2040-01-01", ""},
 		{"peas", "2040-01-01", ""},
 	} {
-		if got := strings.Join(PastDue(g, exact.MustDate(test.day), "none", test.pack), "; "); got != test.want {
+		if got := strings.Join(Lines(PastDue(g, exact.MustDate(test.day), "none", test.pack)), "; "); got != test.want {
 			t.Errorf("%s on %s: %q, want %q", test.pack, test.day, got, test.want)
 		}
 	}

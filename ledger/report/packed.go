@@ -68,17 +68,17 @@ func PackPieces(g *ledger.Ledger, need map[int]exact.Number) (said, short []stri
 }
 
 // PacksAdvice is [PackAdvice] of several packs, which says each thing once.
-func PacksAdvice(g *ledger.Ledger, packs ...string) (words []string) {
+func PacksAdvice(g *ledger.Ledger, packs ...string) (words []Remark) {
 	for _, id := range packs {
 		i, ok := g.FindPack(id)
 		if !ok {
 			continue
 		}
 		for _, line := range PackAdvice(g, i) {
-			if line != SafetyLine && !slices.Contains(words, line) {
+			if line != Safety && !slices.Contains(words, line) {
 				words = append(words, line)
 			}
 		}
 	}
-	return append(words, SafetyLine)
+	return append(words, Safety)
 }

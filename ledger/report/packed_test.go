@@ -103,7 +103,7 @@ func TestRunDryness(t *testing.T) {
 		"":      "",
 	} {
 		g := whole(t, write(t, strings.Replace(weighedRun, "504 g", dry, 1)), exact.NoDate)
-		if have := strings.Join(report.RunDryness(g, 0), "|"); want == "" && have != "" || !strings.HasPrefix(have, want) {
+		if have := strings.Join(report.Lines(report.RunDryness(g, 0)), "|"); want == "" && have != "" || !strings.HasPrefix(have, want) {
 			t.Errorf("of %q: %q", dry, have)
 		}
 	}

@@ -13,27 +13,26 @@ import (
 // absorbers its containers need beside those used, whether the run's packs are
 // far off what was loaded, whether it counts as free, the food's cautions, and
 // that none of this says that food is safe.
-func PackAdvice(g *ledger.Ledger, pack int) []string {
+func PackAdvice(g *ledger.Ledger, pack int) (words []Remark) {
 	p := g.Records.Packs.At(pack)
-	var words []string
 	containers := figures.ContainersOf(g, &p)
 	_, used := figures.AbsorbersIn(g, &p)
-	if dryness := drynessAdvice(g, pack, used || len(containers) > 0); dryness != "" {
+	if dryness := drynessAdvice(g, pack, used || len(containers) > 0); dryness != (Remark{}) {
 		words = append(words, dryness)
 	}
 	if !g.Moist(pack) {
 		for _, c := range containers {
-			words = append(words, absorberAdvice(g, figures.AbsorbersFor(g, pack, c)))
+			words = append(words, Remark{Words: absorberAdvice(g, figures.AbsorbersFor(g, pack, c))})
 		}
 	}
 	if note := PackedAgainstLoaded(g, &p); note != "" {
-		words = append(words, note)
+		words = append(words, Remark{Words: note})
 	}
 	if p.Run == "" && p.Cost.IsZero() {
-		words = append(words, "Without a run it is opening stock, and without a cost it counts as free: give its run, or what it cost.")
+		words = append(words, Remark{Words: "Without a run it is opening stock, and without a cost it counts as free: give its run, or what it cost."})
 	}
 	words = append(words, cautionsOf(g, g.Packs[pack].Food, true)...)
-	return append(words, SafetyLine)
+	return append(words, Safety)
 }
 
 // absorberAdvice compares the absorbers used with those that a container

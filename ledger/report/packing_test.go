@@ -97,7 +97,7 @@ func TestPackAdvice(t *testing.T) {
 		test.want = append(test.want, SafetyLine)
 		g := packed(t, carrots(), nil, map[string]string{"pack": "c1-a", "run": "c1", "item": "carrots", "date": "2025-03-04",
 			"count": test.count, "each": test.each, "dry": test.dry, "with": test.with})
-		if got := PackAdvice(g, 0); strings.Join(got, "\n") != strings.Join(test.want, "\n") {
+		if got := Lines(PackAdvice(g, 0)); strings.Join(got, "\n") != strings.Join(test.want, "\n") {
 			t.Errorf("%s x %s with %s:\n%s\nwant\n%s", test.count, test.each, test.with, strings.Join(got, "\n"), strings.Join(test.want, "\n"))
 		}
 	}
@@ -145,7 +145,7 @@ func TestPackAdviceOnWater(t *testing.T) {
 	} {
 		g := packed(t, test.food, test.load, map[string]string{"pack": "c1-a", "run": "c1", "item": "carrots", "date": "2025-03-04",
 			"count": "10", "each": "500 g", "dry": test.dry, "with": test.with})
-		got := PackAdvice(g, 0)
+		got := Lines(PackAdvice(g, 0))
 		recommended := strings.Contains(strings.Join(got[1:], "\n"), "It needs 1 of abs (300 cc);")
 		if got[0] != test.first || recommended != test.recommended || got[len(got)-1] != SafetyLine {
 			t.Errorf("%s:\n%s\nwant first\n%s\nand an absorber recommended: %v", name, strings.Join(got, "\n"), test.first, test.recommended)

@@ -31,9 +31,9 @@ func PaybackDoc(g *ledger.Ledger, _ figures.PaybackQuery, r *figures.PaybackResu
 	var notes noteList
 	notes.addFigures(g, r.Notes)
 	notes.add(p.remarks()...)
-	d.Notes = append(notes, cautions(g, func(f int) bool {
+	d.Notes, d.Cautions = notes, cautions(g, func(f int) bool {
 		return slices.ContainsFunc(r.Foods, func(s figures.FoodEarning) bool { return s.Food == f })
-	})...)
+	})
 	return d
 }
 

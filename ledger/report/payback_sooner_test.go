@@ -228,7 +228,7 @@ func TestPaybackOfOneFood(t *testing.T) {
 	if have := value(t, part[report.Object](t, d, "pace"), "cycles_a_month").Ratio(); !have.Equal(exact.Int(int64(soups)).Over(exact.Int(12))) {
 		t.Errorf("%v runs a month of %d in 12", have, soups)
 	}
-	sameNotes(t, d.Notes, "only Leek and potato soup earns here; what there is to earn back is the whole machine", paceNote(12),
+	sameNotes(t, d.Foot(), "only Leek and potato soup earns here; what there is to earn back is the whole machine", paceNote(12),
 		"Caution, Leek and potato soup: Holds cream, and fat turns: eat within the year. Bring to the boil.",
 		"Caution, Leek and potato soup: Rich in fat (25 % of its dry matter): do not store on absorbers alone.")
 }

@@ -52,7 +52,7 @@ func (p *planning) doc() Doc {
 		packingField(p.g, p.Needs),
 		{NotesKey, "", List{}},
 	}
-	d.Notes = p.notes()
+	d.Notes, d.Cautions = p.notes()
 	return d
 }
 
@@ -64,8 +64,8 @@ func (p *planning) room(litres exact.Number) Value {
 	return PlainOf(litres)
 }
 
-func (p *planning) notes() []string {
-	notes := notesOnAll(p.reporting, p.Offers, p.names)
+func (p *planning) notes() (notes noteList, care []Remark) {
+	notes = notesOnAll(p.reporting, p.Offers, p.names)
 	if i := slices.IndexFunc(p.Order, func(s figures.PlanStretch) bool { return s.PricesGuessed }); i >= 0 {
 		notes.add(hourlyRemark(p.g, p.Order[i].Price.Tariff.Name(), p.Free))
 	}
@@ -79,7 +79,8 @@ func (p *planning) notes() []string {
 	dried := func(food int) bool {
 		return slices.ContainsFunc(p.Rows, func(r figures.PlanRow) bool { return r.Dried == food })
 	}
-	return append(notes, careOfAll(p.g, func(food int) bool { return bought(food) || dried(food) }, dried)...)
+	all := func(food int) bool { return bought(food) || dried(food) }
+	return append(notes, refuses(p.g, all)...), careOfAll(p.g, all, dried)
 }
 
 // freezerNotes say what is not frozen, and why.

@@ -12,7 +12,7 @@ import (
 // when they are best and, where they are to be eaten, how much water each of
 // their containers takes; and of each of their foods what is left in store. Names
 // that are none of packs say nothing.
-func TakenOut(g *ledger.Ledger, eaten bool, names ...string) (words []string) {
+func TakenOut(g *ledger.Ledger, eaten bool, names ...string) (words []Remark) {
 	s := phrasingOf(&g.Settings)
 	var foods []int
 	if eaten {
@@ -23,7 +23,7 @@ func TakenOut(g *ledger.Ledger, eaten bool, names ...string) (words []string) {
 		if !ok {
 			continue
 		}
-		words = append(words, s.takenFrom(g, i, eaten && !g.Moist(i)))
+		words = append(words, Remark{Words: s.takenFrom(g, i, eaten && !g.Moist(i))})
 		if food := g.Packs[i].Food; !slices.Contains(foods, food) {
 			foods = append(foods, food)
 		}
@@ -39,7 +39,7 @@ func TakenOut(g *ledger.Ledger, eaten bool, names ...string) (words []string) {
 	if left == nil {
 		return words
 	}
-	return append(words, "Left in store: "+Listed(left)+".")
+	return append(words, Remark{Words: "Left in store: " + Listed(left) + "."})
 }
 
 // takenFrom is where a pack stands, its best-by date and the water to add.

@@ -61,7 +61,7 @@ func Today(g *ledger.Ledger, r *figures.TodayResult, s TodayState, room Room) Do
 		d.Fields = append(d.Fields, t.figures()...)
 	}
 	d.Title += ": " + t.answer()
-	d.Notes = t.cautions(room > WholeRoom)
+	d.Notes, d.Cautions = t.notes(room > WholeRoom)
 	return d
 }
 
@@ -110,17 +110,17 @@ func (t *today) table(wrap bool) *Table {
 	return table
 }
 
-// cautions are those of the foods that the lines tell to handle, each once, or
-// where they are; and that none of this says that food is safe.
-func (t *today) cautions(room bool) []string {
-	list := cautions(t.g, func(f int) bool { return slices.Contains(t.foods, f) })
-	if !room && list != nil {
-		list = []string{"What to heed of these foods: " + t.say(advice.OnHand) + "."}
-	}
+// notes are what to know of the lines, with the cautions of the foods that they tell to
+// handle, each once, or where these are; and that none of this says that food is safe.
+func (t *today) notes(room bool) (notes []string, list []Remark) {
+	notes, list = t.hours(room), cautions(t.g, func(f int) bool { return slices.Contains(t.foods, f) })
 	if len(t.of(figures.OpenPack)) > 0 { // in full, however narrow the table
-		list = append([]string{"Moist food that is sealed can grow botulism, which has no smell or taste."}, list...)
+		notes = append(notes, "Moist food that is sealed can grow botulism, which has no smell or taste.")
 	}
-	return append(append(t.hours(room), list...), SafetyLine)
+	if !room && list != nil {
+		notes, list = append(notes, "What to heed of these foods: "+t.say(advice.OnHand)+"."), nil
+	}
+	return notes, append(list, Safety)
 }
 
 // hours says within which hours starts are looked for, where a line names one.

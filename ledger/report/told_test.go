@@ -41,8 +41,8 @@ func TestCautionIsToldWhereverTheFoodIs(t *testing.T) {
 				t.Errorf("%s of %s: %v", name, c.item, err)
 				continue
 			}
-			if noted(d.Notes, "boil it") != c.told {
-				t.Errorf("%s of %s tells the caution: %t; %q", name, c.item, !c.told, d.Notes)
+			if noted(d.Foot(), "boil it") != c.told {
+				t.Errorf("%s of %s tells the caution: %t; %q", name, c.item, !c.told, d.Foot())
 			}
 		}
 	}

@@ -23,7 +23,7 @@ func Trace(g *ledger.Ledger, q figures.TraceQuery) (Doc, error) {
 	d.Fields = append([]Field{
 		{Key: "as_of", Node: DateOf(g.AsOf)}, {Key: "kind", Node: TextOf(t.Kind.String())}, {Key: "name", Node: TextOf(q.Name)}, {Key: "line", Node: textOrNone(q.Line)},
 	}, t.fields()...)
-	d.Notes = append(t.remarks(), cautions(g, func(f int) bool { return t.Foods[f] })...)
+	d.Notes, d.Cautions = t.remarks(), cautions(g, func(f int) bool { return t.Foods[f] })
 	return d, nil
 }
 

@@ -52,7 +52,7 @@ func TestTraceSmall(t *testing.T) {
 		t.Errorf("says %q", d.Words[0])
 	}
 	for _, words := range []string{"the books take the oldest first", "the food-safety authority", "Bring to the boil"} {
-		if !noted(d.Notes, words) {
+		if !noted(d.Foot(), words) {
 			t.Errorf("no note has %q", words)
 		}
 	}
@@ -141,7 +141,7 @@ func TestTraceThroughBatches(t *testing.T) {
 	d := traced(t, g, "b", "1")
 	draws := table(t, d, "draws")
 	wants(t, draws, find(t, draws, "pack", "p2"), map[string]string{"reason": "given", "note": "to Oda"})
-	if !noted(d.Notes, "Keep it cold.") {
+	if !noted(d.Foot(), "Keep it cold.") {
 		t.Error("the caution is not printed")
 	}
 	if lines := table(t, traced(t, g, "a", ""), "lines"); !noted(lines.Rows[1].Notes, "spending only") {

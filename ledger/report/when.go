@@ -49,7 +49,7 @@ func (w *whenAnswer) doc() Doc {
 	if end, hourly := w.pricesEnd(); hourly {
 		d.Fields = slices.Insert(d.Fields, 4, Field{Key: "prices_known_until", Node: MomentOf(end)})
 	}
-	d.Notes = append(w.remarks(), careOf(w.g, w.Food, w.Food)...)
+	d.Notes, d.Cautions = w.remarks(), careOf(w.g, w.Food, w.Food)
 	return d
 }
 

@@ -24,13 +24,12 @@ func Worth(g *ledger.Ledger, q WorthQuery) (Told[Verdict], error) {
 // A Verdict is what the answer comes to, for a page that begins with it.
 type Verdict struct {
 	Packages          int
-	Saving, BreakEven Value    // with so many; the price of one below which it pays, if any
-	Why               string   // none is worth buying
-	Cautions          []string // of the notes
+	Saving, BreakEven Value  // with so many; the price of one below which it pays, if any
+	Why               string // none is worth buying
 }
 
 func (a *answer) verdict() Verdict {
-	v := Verdict{Packages: a.Best.Packages, Saving: a.guess(MoneyQuotient(a.Best.Saving), a.Best), BreakEven: a.breakEven(), Cautions: cautionsFor(a.g, a.Bought, a.Dried)}
+	v := Verdict{Packages: a.Best.Packages, Saving: a.guess(MoneyQuotient(a.Best.Saving), a.Best), BreakEven: a.breakEven()}
 	if v.Packages == 0 {
 		v.Why = sentenceCase(a.whyNone())
 	}
@@ -65,7 +64,7 @@ func (a *answer) doc(q WorthQuery) Doc {
 		}
 	}
 	d.Notes = append(a.notes(), refuses(a.g, func(i int) bool { return i == a.Dried || i == a.Bought })...)
-	d.Notes = append(d.Notes, careOf(a.g, a.Bought, a.Dried)...)
+	d.Cautions = careOf(a.g, a.Bought, a.Dried)
 	return d
 }
 

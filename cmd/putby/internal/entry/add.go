@@ -33,7 +33,7 @@ func NewRecord(b *Base, k ledger.Kind, cells map[string]string) *Draft {
 	case "food", "supply":
 		d.Notes = newNotes(b.Records, d.Rows[0])
 	case "machine":
-		d.After = []string{report.MachineCaution()}
+		d.After = []report.Remark{report.MachineCaution()}
 	}
 	return d
 }

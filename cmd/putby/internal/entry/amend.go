@@ -29,7 +29,7 @@ func (act Act) Amend(book *folder.Book, b *Base) (*Draft, error) {
 
 // Amend changes cells, as a person types them, of the record that is meant, or those
 // that all lines of a receipt share. A setting that is not there yet is set.
-func (r *Ref) Amend(typed map[string]string) Amending {
+func (r *RecordRef) Amend(typed map[string]string) Amending {
 	return func(book *folder.Book, b *Base) (*Draft, error) {
 		cells, err := r.readCells(b, typed)
 		if err != nil {
@@ -61,7 +61,7 @@ func (r *Ref) Amend(typed map[string]string) Amending {
 }
 
 // readCells reads cells as a person types them.
-func (r *Ref) readCells(b *Base, cells map[string]string) (map[string]string, error) {
+func (r *RecordRef) readCells(b *Base, cells map[string]string) (map[string]string, error) {
 	value, given := cells["value"]
 	if !given || r.Kind.Name != ledger.SettingsKind().Name {
 		return b.At.ReadCells(b.Records, r.Kind, cells)
@@ -93,7 +93,7 @@ func (d *Draft) tellChange(b *Base, found []Record, cells map[string]string) {
 				said = slices.Concat([]string{"Was:"}, came, []string{"Is now:"}, now)
 			}
 		}
-		return slices.Concat(said, cellSentences(b.At.Locale, k, was, cells), d.Advise(g), shelf)
+		return slices.Concat(said, cellSentences(b.At.Locale, k, was, cells), shelf)
 	}
 }
 

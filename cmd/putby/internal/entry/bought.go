@@ -18,7 +18,7 @@ import (
 // A ReceiptIn is a receipt as a person types it.
 type ReceiptIn struct {
 	Receipt, Date, Shop string // "": the shop's next, today; a shop there must be
-	Lines               []Spoken
+	Lines               []TypedLine
 	More                map[string]string // of columns that lines do not say, for each of them
 	Offer               string            // on the one thing bought
 	NoShelf             bool              // what was paid tells of no shelf price
@@ -27,10 +27,10 @@ type ReceiptIn struct {
 	Things              []Row             // foods and supplies that the receipt brings
 }
 
-// A Spoken is a line of a receipt, of a kind that is given or "" where it says
+// A TypedLine is a line of a receipt, of a kind that is given or "" where it says
 // itself what it is; or a Line whose parts are apart already, in place of the text. More
-// has the cells of its columns that are [Unspoken].
-type Spoken struct {
+// has the cells of its columns that are [NotInLines].
+type TypedLine struct {
 	Kind, Text string
 	Line       *Line
 	More       map[string]string
@@ -65,7 +65,7 @@ func AddReceipt(b *Base, in ReceiptIn) (*Draft, error) {
 		return nil, err
 	}
 	for i, row := range rows {
-		addUnspoken(row.Cells, in.Lines[i].More)
+		addNotInLines(row.Cells, in.Lines[i].More)
 	}
 	d.Rows = append(d.Rows, rows...)
 	if !in.NoShelf {
@@ -77,9 +77,9 @@ func AddReceipt(b *Base, in ReceiptIn) (*Draft, error) {
 
 // readLines reads the lines of a receipt, with what to know of each, and returns the
 // things that nothing is called by.
-func (d *Draft) readLines(rec *ledger.Records, x *ItemNames, r *Receipt, lines []Spoken, bad *Wrongs) (unknown []string) {
+func (d *Draft) readLines(rec *ledger.Records, x *ItemNames, r *Receipt, lines []TypedLine, bad *Wrongs) (unknown []string) {
 	for i, s := range lines {
-		l, known, err := x.spoken(s)
+		l, known, err := x.typedLine(s)
 		if err != nil {
 			if bad.add(s.part(&l, err), i+1, err); s.Line != nil {
 				s.lacking(bad, i+1, &l)
@@ -124,7 +124,7 @@ var (
 
 // headOf is a receipt without its lines.
 func headOf(rec *ledger.Records, at Moment, in ReceiptIn, bad *Wrongs) *Receipt {
-	if !slices.ContainsFunc(in.Lines, func(s Spoken) bool { return s.Kind != ledger.TotalLine.String() }) {
+	if !slices.ContainsFunc(in.Lines, func(s TypedLine) bool { return s.Kind != ledger.TotalLine.String() }) {
 		bad.add("lines", 0, typed("", errNoLines.Error()))
 	}
 	if strings.TrimSpace(in.Shop) == "" {
@@ -139,14 +139,14 @@ func headOf(rec *ledger.Records, at Moment, in ReceiptIn, bad *Wrongs) *Receipt 
 	bad.add("date", 0, at.AheadCell(k.Column("date"), r.Date))
 	r.ID = cmp.Or(in.Receipt, NextReceipt(rec, r.Shop, at.Day(r.Date)))
 	r.More = at.typedCells(rec, k, in.More)
-	for _, column := range Unspoken() {
+	for _, column := range NotInLines() {
 		bad.add(column, 0, (&Base{Records: rec, At: at}).CheckCell(k, k.Column(column), r.More[column]))
 	}
 	return r
 }
 
-// spoken reads a line.
-func (x *ItemNames) spoken(s Spoken) (l Line, known bool, err error) {
+// typedLine reads a line.
+func (x *ItemNames) typedLine(s TypedLine) (l Line, known bool, err error) {
 	if s.Line != nil {
 		if l, known = *s.Line, true; l.Check(x.minor) != "" {
 			err = typed(l.String(), l.Check(x.minor))
@@ -188,7 +188,7 @@ func unknownNote(items []string, s *ledger.Settings) string {
 }
 
 // lacking says what a line lacks: of one in words the first of it, with how to write it.
-func (s *Spoken) lacking(bad *Wrongs, n int, l *Line) {
+func (s *TypedLine) lacking(bad *Wrongs, n int, l *Line) {
 	how := map[string]string{
 		"size":  "it has no size, and it was never bought before: write it before the name, as in 2 lb strawberries 5.98",
 		"price": "it has no price: write it behind the name, as in 2 lb strawberries 5.98",
@@ -205,7 +205,7 @@ func (s *Spoken) lacking(bad *Wrongs, n int, l *Line) {
 }
 
 // part is the part of a receipt in which a line cannot be read.
-func (s *Spoken) part(l *Line, err error) string {
+func (s *TypedLine) part(l *Line, err error) string {
 	switch {
 	case s.Line == nil:
 		return "lines"

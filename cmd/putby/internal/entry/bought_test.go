@@ -58,7 +58,7 @@ func TestSeen(t *testing.T) {
 	} {
 		in := ReceiptIn{Shop: "marrow", Names: names}
 		for _, text := range strings.Split(test.lines, "|") {
-			in.Lines = append(in.Lines, Spoken{Text: text})
+			in.Lines = append(in.Lines, TypedLine{Text: text})
 		}
 		d, err := AddReceipt(b, in)
 		if err != nil {
@@ -88,13 +88,13 @@ func TestSeen(t *testing.T) {
 // What is not known is named once, and known once it was said.
 func TestUnknownItems(t *testing.T) {
 	b, names := household(t)
-	in := ReceiptIn{Shop: "Marrow", Names: names, Lines: []Spoken{{Text: "butter 250 g 2.89"}, {Text: "soap 1.99"}, {Text: "butter 2"}, {Text: "fragole 3.99 500 g"}, {Kind: "food", Text: "leeks 1 kg 2"}}}
+	in := ReceiptIn{Shop: "Marrow", Names: names, Lines: []TypedLine{{Text: "butter 250 g 2.89"}, {Text: "soap 1.99"}, {Text: "butter 2"}, {Text: "fragole 3.99 500 g"}, {Kind: "food", Text: "leeks 1 kg 2"}}}
 	if got := fmt.Sprint(UnknownItems(b, in)); got != "[butter fragole]" {
 		t.Error(got)
 	}
 	in.Lines = in.Lines[:4]
 	for _, a := range []Answer{{Name: "butter", Kind: "food", As: "mass"}, {Name: "fragole", Item: "strawberries"}, {Name: "pens", Kind: "other"}} {
-		in.Learn(a)
+		in.AddAnswer(a)
 	}
 	if got := fmt.Sprint(in.New); got != "[{ fragole  strawberries } { pens other  }]" {
 		t.Error(got)
@@ -146,11 +146,11 @@ func (l Line) otherWay() string {
 // thing that is known nothing is noted, and what is called by nothing is refused.
 func TestReceiptOfGivenKinds(t *testing.T) {
 	b, names := household(t)
-	d, err := AddReceipt(b, ReceiptIn{Shop: "Brine", Names: names, NoShelf: true, Lines: []Spoken{{Kind: "food", Text: "1 kg Strawberries 9.00"}, {Kind: "supply", Text: "6 lids 2.10"}}})
+	d, err := AddReceipt(b, ReceiptIn{Shop: "Brine", Names: names, NoShelf: true, Lines: []TypedLine{{Kind: "food", Text: "1 kg Strawberries 9.00"}, {Kind: "supply", Text: "6 lids 2.10"}}})
 	if err != nil || len(d.Notes) != 0 || d.Rows[0].Cells["item"] != "strawberries" || d.Rows[0].Cells["kind"] != "food" {
 		t.Errorf("%v (%v)", d.Notes, err)
 	}
-	_, err = AddReceipt(b, ReceiptIn{Shop: "Brine", Names: names, Lines: []Spoken{{Kind: "food", Text: "1 kg marzipan 9.00"}}})
+	_, err = AddReceipt(b, ReceiptIn{Shop: "Brine", Names: names, Lines: []TypedLine{{Kind: "food", Text: "1 kg marzipan 9.00"}}})
 	if !errors.Is(err, ErrItem) {
 		t.Errorf("a food that there is none of: %v", err)
 	}

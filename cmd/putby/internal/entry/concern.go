@@ -47,7 +47,7 @@ func AboutReceipt(in ReceiptIn, at func(*ledger.Records) Moment) About {
 	return func(rec *ledger.Records) (c folder.Concern, ok bool) {
 		x := NewItemNames(rec, slices.Concat(in.New, in.Names))
 		for _, s := range in.Lines {
-			l, _, err := x.spoken(s)
+			l, _, err := x.typedLine(s)
 			if err != nil || l.Kind == ledger.MachineLine || l.Kind == ledger.ServiceLine {
 				return c, false
 			}

@@ -40,9 +40,9 @@
 //
 // # Which record
 //
-// [ParseRef] reads what a person says of a record, such as "receipt last" or "draw yogurt
-// yesterday"; [Pick] finds which are meant by what is known of them, [RecordsNamed] by
-// identifier. [Ref.Amend] and [Ref.Remove] make drafts of it, as [Edit] and [Remove] do of
+// [ParseRecordRef] reads what a person says of a record, such as "receipt last" or "draw yogurt
+// yesterday"; [FindRecords] finds which are meant by what is known of them, [RecordsNamed] by
+// identifier. [RecordRef.Amend] and [RecordRef.Remove] make drafts of it, as [Edit] and [Remove] do of
 // records that are known; [Draft.Refused] says what needs those that cannot go. [Turned]
 // tells what a change took out and put in, such as an undo.
 //
@@ -76,7 +76,7 @@
 // # Setting up
 //
 // [ParseTariff] reads a tariff in words (see [TariffGrammar]), [ParseOwned] what
-// is in the house (see [OwnedGrammar]); [HereOf] guesses currency and zone;
+// is in the house (see [OwnedGrammar]); [GuessLocality] guesses currency and zone;
 // [SetupSteps] says what a ledger lacks for its first cost.
 //
 // # Numbers as a place writes them

@@ -114,11 +114,12 @@ type Draft struct {
 	Names []intake.Name // what shops call things, to be kept
 	File  *File         // that is written beside the records; nil: none
 
-	Notes  []string                      // what to know before it is saved
-	Odd    []string                      // what is asked about where a person can be, and said otherwise, as [LookAgain] says it
-	Advise func(*ledger.Ledger) []string // what to know of it, by the ledger as it is with the draft; may be nil
-	After  []string                      // what to heed once it is saved
-	Next   []advice.Doing                // what may be wanted next
+	Notes  []string                             // what to know before it is saved
+	Heed   []report.Remark                      // and what to heed
+	Odd    []string                             // what is asked about where a person can be, and said otherwise, as [LookAgain] says it
+	Advise func(*ledger.Ledger) []report.Remark // what to know of it, by the ledger as it is with the draft; may be nil
+	After  []report.Remark                      // what to heed once it is saved
+	Next   []advice.Doing                       // what may be wanted next
 
 	told func(after *ledger.Ledger) []string // what it comes to, where that is more than what its records come to; may be nil
 	of   string                              // the one record that it changes or takes out; "": of several things
@@ -285,7 +286,20 @@ func (d *Draft) placesOf(rec *ledger.Records, s Set) (list []report.Written) {
 
 // Said says what a draft comes to in the ledger as it is with it, and what to
 // know of it; nil where nothing can be said of one of its records.
-func (d *Draft) Said(g *ledger.Ledger) []string {
+func (d *Draft) Said(g *ledger.Ledger) (said []string, know []report.Remark) {
+	if said = d.comesTo(g); said != nil && d.Advise != nil {
+		know = d.Advise(g)
+	}
+	return said, know
+}
+
+// Lines are [Draft.Said] as lines.
+func (d *Draft) Lines(g *ledger.Ledger) []string {
+	said, know := d.Said(g)
+	return append(said, report.Lines(know)...)
+}
+
+func (d *Draft) comesTo(g *ledger.Ledger) []string {
 	if d.told != nil {
 		return d.told(g)
 	}
@@ -306,9 +320,5 @@ func (d *Draft) Said(g *ledger.Ledger) []string {
 		things := s.Kind.Column(s.own()).Names
 		list = append(list, report.Written{Kind: s.Kind.Name, At: slices.Index(things[0].In(g.Records), s.ID)})
 	}
-	said := append(report.Saved(g, append(list, Written(g.Records, d.Rows)...)), settings...)
-	if said != nil && d.Advise != nil {
-		said = append(said, d.Advise(g)...)
-	}
-	return said
+	return append(report.Saved(g, append(list, Written(g.Records, d.Rows)...)), settings...)
 }

@@ -8,6 +8,7 @@ import (
 
 	"putby/ledger"
 	"putby/ledger/folder"
+	"putby/ledger/report"
 )
 
 // spring is a moment of the ledgers of these tests.
@@ -34,7 +35,7 @@ func TestDraft(t *testing.T) {
 	price := Row{Kind: ledger.MustKind("price"), Cells: map[string]string{"date": "2026-03-01", "shop": "Quay", "item": "plums", "size": "1 kg", "price": "2.00"}}
 	set := Set{Kind: ledger.MustKind("food"), ID: "plums", Cells: map[string]string{"name": "Damsons"}}
 	d := &Draft{Rows: []Row{price}, Sets: []Set{set}, Odd: []string{"it is early for plums"},
-		Advise: func(g *ledger.Ledger) []string { return []string{g.Foods[1].Name + " by name."} }}
+		Advise: func(g *ledger.Ledger) []report.Remark { return report.Remarks(g.Foods[1].Name + " by name.") }}
 
 	v, err := d.Vet(base)
 	if err != nil || len(v.Odd) != 1 || v.Odd[0] != "Look again: it is early for plums." {
@@ -43,7 +44,7 @@ func TestDraft(t *testing.T) {
 	if _, err := book.Edit("test", d.Change); err != nil {
 		t.Fatal(err)
 	}
-	if said := strings.Join(d.Said(check.Joined), "\n"); !strings.Contains(said, "Damsons") || !strings.HasSuffix(said, "\nDamsons by name.") {
+	if said := strings.Join(d.Lines(check.Joined), "\n"); !strings.Contains(said, "Damsons") || !strings.HasSuffix(said, "\nDamsons by name.") {
 		t.Errorf("said %q; want both records by the new name, then the advice", said)
 	}
 	rec, _ = book.Records()

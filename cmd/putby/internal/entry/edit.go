@@ -49,14 +49,14 @@ func Edit(rec *ledger.Records, sets []Set) *Draft {
 			d.Sets = append(d.Sets, s)
 		}
 	}
-	d.Advise = func(g *ledger.Ledger) []string { return MoistAfter(g, d.Sets) }
+	d.Advise = func(g *ledger.Ledger) []report.Remark { return MoistAfter(g, d.Sets) }
 	d.FollowShelf(rec)
 	return d
 }
 
 // MoistAfter are the cautions of the packs that are not dry after cells of records were
 // changed, each once.
-func MoistAfter(g *ledger.Ledger, sets []Set) (said []string) {
+func MoistAfter(g *ledger.Ledger, sets []Set) (said []report.Remark) {
 	for _, s := range sets {
 		for _, line := range report.MoistAfter(g, s.Kind.Name, s.Was, s.Cells) {
 			if !slices.Contains(said, line) {

@@ -76,7 +76,7 @@ func noSuch(k ledger.Kind, name, near string) error {
 
 // find finds the records: those that one word tells by what names them, or else those
 // that all words tell.
-func (r *Ref) find(book *folder.Book, b *Base) (found []Record, named bool, err error) {
+func (r *RecordRef) find(book *folder.Book, b *Base) (found []Record, named bool, err error) {
 	rows, err := book.Rows(r.Kind)
 	if err != nil {
 		return nil, false, err
@@ -88,7 +88,7 @@ func (r *Ref) find(book *folder.Book, b *Base) (found []Record, named bool, err 
 			return found, true, err
 		}
 	}
-	found, saved := Pick(b.Records, b.At, r.Kind, list, r.Words, func(lines []int) []int { return book.SavedLast(r.Kind, lines) })
+	found, saved := FindRecords(b.Records, b.At, r.Kind, list, r.Words, func(lines []int) []int { return book.SavedLast(r.Kind, lines) })
 	switch {
 	case saved != nil:
 		return nil, false, r.twoLast(b, *saved, found[0])
@@ -107,7 +107,7 @@ func oneReceipt(k ledger.Kind, found []Record) bool {
 
 // An AmbiguousError says that several records are meant, and by what each is told.
 type AmbiguousError struct {
-	*Ref
+	*RecordRef
 	What    string
 	Choices []Choice
 	More    int // besides them
@@ -124,7 +124,7 @@ const mostChoices = 6
 
 // ambiguous lists the records that are left, the last first. Of several receipts
 // it lists each once. Say tells a record in words.
-func (r *Ref) ambiguous(left []Record, say func(Record) string) *AmbiguousError {
+func (r *RecordRef) ambiguous(left []Record, say func(Record) string) *AmbiguousError {
 	many, whole := r.Kind.Name+"s", false
 	if r.Kind.Name == "receipt" {
 		heads := headsOf(left)
@@ -135,7 +135,7 @@ func (r *Ref) ambiguous(left []Record, say func(Record) string) *AmbiguousError 
 			many = "lines of it"
 		}
 	}
-	e := &AmbiguousError{Ref: r, What: fmt.Sprintf("%d %s may be meant; say which:", len(left), many)}
+	e := &AmbiguousError{RecordRef: r, What: fmt.Sprintf("%d %s may be meant; say which:", len(left), many)}
 	e.More = max(0, len(left)-mostChoices)
 	for _, o := range slices.Backward(left[e.More:]) {
 		e.Choices = append(e.Choices, Choice{say(o), NameOf(r.Kind, o, whole)})
@@ -144,19 +144,19 @@ func (r *Ref) ambiguous(left []Record, say func(Record) string) *AmbiguousError 
 }
 
 // twoLast lists the record that was saved last and that of the latest day.
-func (r *Ref) twoLast(b *Base, saved, latest Record) error {
+func (r *RecordRef) twoLast(b *Base, saved, latest Record) error {
 	whole, say := r.Kind.Name == "receipt", r.say(b)
 	if whole {
 		say = func(o Record) string { return labelOf(b.At, r.Kind, o) }
 	}
-	return &AmbiguousError{Ref: r, What: "2 " + r.Kind.Name + "s may be meant by last; say which:", Choices: []Choice{
+	return &AmbiguousError{RecordRef: r, What: "2 " + r.Kind.Name + "s may be meant by last; say which:", Choices: []Choice{
 		{"saved last: " + say(saved), NameOf(r.Kind, saved, whole)},
 		{"of the latest day: " + say(latest), NameOf(r.Kind, latest, whole)},
 	}}
 }
 
 // say tells records in words, or by their cells where the ledger has faults.
-func (r *Ref) say(b *Base) func(Record) string {
+func (r *RecordRef) say(b *Base) func(Record) string {
 	g, _ := b.Ledger()
 	return func(o Record) string {
 		if g != nil {

@@ -212,13 +212,13 @@ func (f *finishing) close() (*Draft, error) {
 		return nil, typed("", fmt.Sprintf("run %s is finished: say what is to be added, such as %s or %s", id, f.b.part("kwh", f.b.At.Locale.Typed("17.4")), f.b.part("dry", f.b.At.Locale.Typed("0.61"), "kg")))
 	}
 	goesOn := f.run.Running && f.cells["outcome"] == ""
-	d.Advise = func(g *ledger.Ledger) []string {
+	d.Advise = func(g *ledger.Ledger) []report.Remark {
 		i, _ := g.FindRun(id)
 		said := report.RunDryness(g, i)
 		if goesOn {
-			return append(said, report.UsualEnd(g, i)...)
+			return append(said, report.Remarks(report.UsualEnd(g, i)...)...)
 		}
-		return append(said, report.LoadAdvice(g, i)...)
+		return append(said, report.Remarks(report.LoadAdvice(g, i)...)...)
 	}
 	switch {
 	case goesOn:
@@ -226,7 +226,7 @@ func (f *finishing) close() (*Draft, error) {
 	case spoils:
 	case f.moist() && f.packed(): // what is said of its packs says what to do
 	case f.moist():
-		d.After = append(d.After, "Next: dry it on, then "+f.b.say(advice.Finish, id)+" with "+f.added()+", all of its "+f.b.part("kwh")+" and the new "+f.b.part("dry")+".")
+		d.After = report.Remarks("Next: dry it on, then " + f.b.say(advice.Finish, id) + " with " + f.added() + ", all of its " + f.b.part("kwh") + " and the new " + f.b.part("dry") + ".")
 	default:
 		d.Next = []advice.Doing{f.next()}
 	}

@@ -63,7 +63,7 @@ func Joined(rec *ledger.Records, rows []Row) (*ledger.Ledger, bool) {
 // where the saving will say what is wrong.
 func (b *Base) Foretell(d *Draft) []string {
 	if g, ok := Joined(b.Records, d.Rows); ok {
-		return d.Said(g)
+		return d.Lines(g)
 	}
 	return nil
 }

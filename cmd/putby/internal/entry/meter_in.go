@@ -63,7 +63,7 @@ func TakeMeter(b *Base, in *MeterIn) (*Draft, *report.MeterRead, error) {
 		}
 		return folder.PrintLog(r.Log, b.Records.Settings.Zone), nil
 	}
-	return &Draft{File: &File{name, text}, After: r.Words()}, r, nil
+	return &Draft{File: &File{name, text}, After: report.Remarks(r.Words()...)}, r, nil
 }
 
 // options say how the log is read.

@@ -73,7 +73,7 @@ func TestShownIsTyped(t *testing.T) {
 		k := ledger.MustKind("receipt")
 		for column, cell := range map[string]string{"price": n, "count": n, "size": n + " kg"} {
 			c := k.Column(column)
-			shown := Shown(rec, c, cell)
+			shown := CellAsTyped(rec, c, cell)
 			if err := TwoWays(rec.Settings.Locale, shown); err != nil {
 				t.Fatalf("%v: %s %q is shown as %q: %v", rec.Settings.Locale, column, cell, shown, err)
 			}

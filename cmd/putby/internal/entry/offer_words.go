@@ -9,9 +9,9 @@ import (
 	"putby/pricing/exact"
 )
 
-// A SpokenOffer is what a shop offers, in its own words, as the options of worth
+// An OfferInWords is what a shop offers, in its own words, as the options of worth
 // that it gives: "strawberries 3.99 454 g limit 12".
-type SpokenOffer struct {
+type OfferInWords struct {
 	Item    string
 	Options [][2]string // names and texts
 	Size    string      // of which package it is taken to be, where that was not said; may be empty
@@ -22,7 +22,7 @@ const asOffer = "write it as strawberries 3.99 454 g limit 12, or broth 2 for 5.
 
 // ReadOffer reads an offer on a day by the grammar of a receipt's lines; a package whose
 // size is not said is of the known one whose price is nearest. The error is [ErrTyped].
-func (x *ItemNames) ReadOffer(rec *ledger.Records, day exact.Date, said string) (o SpokenOffer, err error) {
+func (x *ItemNames) ReadOffer(rec *ledger.Records, day exact.Date, said string) (o OfferInWords, err error) {
 	text, dried, err := x.driedAs(said)
 	if err != nil {
 		return o, err

@@ -408,10 +408,10 @@ func (p *packing) close() {
 	d, names := p.draft, p.names
 	said, short := report.PackPieces(p.g, p.need)
 	d.Odd = append(d.Odd, short...)
-	d.Advise = func(g *ledger.Ledger) []string {
+	d.Advise = func(g *ledger.Ledger) []report.Remark {
 		words := report.MoistPacks(g, names...)
-		for _, line := range slices.Concat(report.PackLabels(g, names...), said, report.PacksAdvice(g, names...)) {
-			if !slices.Contains(words, line) && !slices.ContainsFunc(p.over, func(o ledger.Pack) bool { return report.PackedAgainstLoaded(g, &o) == line }) {
+		for _, line := range append(report.Remarks(append(report.PackLabels(g, names...), said...)...), report.PacksAdvice(g, names...)...) {
+			if !slices.Contains(words, line) && !slices.ContainsFunc(p.over, func(o ledger.Pack) bool { return report.PackedAgainstLoaded(g, &o) == line.Words }) {
 				words = append(words, line)
 			}
 		}

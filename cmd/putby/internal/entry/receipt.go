@@ -19,7 +19,7 @@ type Receipt struct {
 	Currency       exact.Currency
 	Locale         locale.Locale     // in which people are told of it
 	Lines          []Line            // numbered from 1
-	More           map[string]string // the cells of every line that are [Unspoken]
+	More           map[string]string // the cells of every line that are [NotInLines]
 }
 
 // Amount writes a sum of it as people are shown it, without the currency.
@@ -156,23 +156,23 @@ func (r *Receipt) Rows() ([]Row, error) {
 			return nil, fmt.Errorf("line %d: %w", i+1, err)
 		}
 		cells["receipt"], cells["date"], cells["shop"], cells["line"] = r.ID, r.Date, r.Shop, strconv.Itoa(i+1)
-		addUnspoken(cells, r.More)
+		addNotInLines(cells, r.More)
 		rows[i] = Row{k, cells}
 	}
 	return rows, nil
 }
 
-// spoken are the columns that a receipt and its lines say in words.
-var spoken = []string{"receipt", "date", "shop", "line", "kind", "item", "count", "size", "price", "discount", "tax", "on", "note"}
+// inLines are the columns that a receipt and its lines say in words.
+var inLines = []string{"receipt", "date", "shop", "line", "kind", "item", "count", "size", "price", "discount", "tax", "on", "note"}
 
-// Unspoken names the columns of receipts for which lines have no words.
-func Unspoken() []string {
-	return slices.DeleteFunc(ledger.MustKind("receipt").Header(), func(c string) bool { return slices.Contains(spoken, c) })
+// NotInLines names the columns of receipts for which lines have no words.
+func NotInLines() []string {
+	return slices.DeleteFunc(ledger.MustKind("receipt").Header(), func(c string) bool { return slices.Contains(inLines, c) })
 }
 
-// addUnspoken puts what is said of columns that lines do not say among a line's cells.
-func addUnspoken(cells, more map[string]string) {
-	for _, column := range Unspoken() {
+// addNotInLines puts what is said of columns that lines do not say among a line's cells.
+func addNotInLines(cells, more map[string]string) {
+	for _, column := range NotInLines() {
 		if more[column] != "" {
 			cells[column] = more[column]
 		}

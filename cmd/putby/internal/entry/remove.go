@@ -8,7 +8,7 @@ import (
 
 // Remove takes out the record that is meant, all lines of a receipt, or all parts of
 // what is named by its identifier.
-func (r *Ref) Remove(book *folder.Book, b *Base) (*Draft, error) {
+func (r *RecordRef) Remove(book *folder.Book, b *Base) (*Draft, error) {
 	found, named, err := r.find(book, b)
 	switch {
 	case err != nil:

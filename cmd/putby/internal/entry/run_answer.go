@@ -28,7 +28,7 @@ func AddRun(b *Base, in RunIn) (*Draft, error) {
 	}
 	return &Draft{
 		Rows:   append([]Row{run}, parts...),
-		Advise: func(g *ledger.Ledger) []string { return report.LoadAdvice(g, len(g.Runs)-1) },
+		Advise: func(g *ledger.Ledger) []report.Remark { return report.Remarks(report.LoadAdvice(g, len(g.Runs)-1)...) },
 	}, nil
 }
 

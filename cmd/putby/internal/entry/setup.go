@@ -6,6 +6,7 @@ import (
 
 	"putby/ledger"
 	"putby/ledger/advice"
+	"putby/ledger/report"
 	"putby/pricing/exact"
 )
 
@@ -73,7 +74,7 @@ func AddMachine(b *Base, in MachineIn) (*Draft, error) {
 	if in.Paid != "" {
 		d.Rows = append(d.Rows, b.before("machine", id, "", in.Paid, b.At.Day(in.On), 0))
 	} else {
-		d.After = append(d.After, "No wear is counted until its price is: "+b.Records.Settings.Say(advice.Do(advice.AddReceipt).With("machine", "1 "+id+" at PRICE").With("shop", "SHOP")))
+		d.After = append(d.After, report.Remark{Words: "No wear is counted until its price is: " + b.Records.Settings.Say(advice.Do(advice.AddReceipt).With("machine", "1 "+id+" at PRICE").With("shop", "SHOP"))})
 	}
 	watts, err := ParseWatts(id, in.Watts)
 	d.Rows = append(d.Rows, watts...)

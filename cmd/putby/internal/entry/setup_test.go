@@ -14,23 +14,23 @@ func TestHereOf(t *testing.T) {
 	for _, test := range []struct {
 		env   string
 		zones []string
-		want  Here
+		want  Locality
 	}{
-		{"", nil, Here{}},
-		{"LANG=C.UTF-8", nil, Here{}},
-		{"LANG=de_AT.UTF-8", []string{"Europe/Vienna\n"}, Here{"EUR", "Europe/Vienna", false, locale.Must("de-AT"), ""}},
-		{"LANG=en_US.UTF-8 TZ=America/Denver", []string{"Europe/Vienna"}, Here{"USD", "America/Denver", true, locale.Must("en-US"), ""}},
-		{"LC_MONETARY=en_CA LANG=fr_FR.UTF-8 TZ=:Europe/Paris", nil, Here{"CAD", "Europe/Paris", false, locale.Must("en-CA"), ""}},
-		{"LC_ALL=ca_ES@valencia LANG=en_US", []string{"/usr/share/zoneinfo/Europe/Madrid"}, Here{"EUR", "Europe/Madrid", false, locale.Plain, "ca-ES"}},
-		{"LANG=en_GB TZ=localtime", []string{"nowhere", "../usr/share/zoneinfo/Europe/London"}, Here{"GBP", "Europe/London", false, locale.Must("en-GB"), ""}},
-		{"LANG=xx_YY TZ=CET-1CEST", nil, Here{}},
+		{"", nil, Locality{}},
+		{"LANG=C.UTF-8", nil, Locality{}},
+		{"LANG=de_AT.UTF-8", []string{"Europe/Vienna\n"}, Locality{"EUR", "Europe/Vienna", false, locale.Must("de-AT"), ""}},
+		{"LANG=en_US.UTF-8 TZ=America/Denver", []string{"Europe/Vienna"}, Locality{"USD", "America/Denver", true, locale.Must("en-US"), ""}},
+		{"LC_MONETARY=en_CA LANG=fr_FR.UTF-8 TZ=:Europe/Paris", nil, Locality{"CAD", "Europe/Paris", false, locale.Must("en-CA"), ""}},
+		{"LC_ALL=ca_ES@valencia LANG=en_US", []string{"/usr/share/zoneinfo/Europe/Madrid"}, Locality{"EUR", "Europe/Madrid", false, locale.Plain, "ca-ES"}},
+		{"LANG=en_GB TZ=localtime", []string{"nowhere", "../usr/share/zoneinfo/Europe/London"}, Locality{"GBP", "Europe/London", false, locale.Must("en-GB"), ""}},
+		{"LANG=xx_YY TZ=CET-1CEST", nil, Locality{}},
 	} {
 		env := map[string]string{}
 		for pair := range strings.FieldsSeq(test.env) {
 			name, value, _ := strings.Cut(pair, "=")
 			env[name] = value
 		}
-		if got := HereOf(func(name string) string { return env[name] }, test.zones...); got != test.want {
+		if got := GuessLocality(func(name string) string { return env[name] }, test.zones...); got != test.want {
 			t.Errorf("%s %q: %+v, want %+v", test.env, test.zones, got, test.want)
 		}
 	}

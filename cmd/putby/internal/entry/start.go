@@ -40,9 +40,9 @@ func Start(b *Base, in StartIn) (*Draft, error) {
 	return &Draft{
 		Rows:  append([]Row{run}, s.loads...),
 		Notes: s.turned(),
-		Advise: func(g *ledger.Ledger) []string {
+		Advise: func(g *ledger.Ledger) []report.Remark {
 			i, _ := g.FindRun(s.run)
-			return slices.Concat(report.UsualEnd(g, i), report.LoadAdvice(g, i))
+			return report.Remarks(append(report.UsualEnd(g, i), report.LoadAdvice(g, i)...)...)
 		},
 		After: append(report.Opened(g, s.foods()...), report.MachineCaution()),
 		Next:  []advice.Doing{advice.Do(advice.Finish)},

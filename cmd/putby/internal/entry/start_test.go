@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"putby/ledger"
+	"putby/ledger/report"
 	"putby/pricing/exact"
 )
 
@@ -62,11 +63,11 @@ func TestStart(t *testing.T) {
 	}
 	sameRows(t, d.Rows, want)
 	g := applied(t, b, d)
-	said := strings.Join(d.Advise(g), "\n")
+	said := strings.Join(report.Lines(d.Advise(g)), "\n")
 	if !strings.Contains(said, "As usual it takes ~31h1m, until ~Mon 2025-11-17 at 16:06.") {
 		t.Errorf("it advises %q", said)
 	}
-	if heed := strings.Join(d.After, " "); !strings.Contains(heed, "never open it under vacuum") || !strings.Contains(heed, "hot pump oil") {
+	if heed := strings.Join(report.Lines(d.After), " "); !strings.Contains(heed, "never open it under vacuum") || !strings.Contains(heed, "hot pump oil") {
 		t.Errorf("it cautions %q", heed)
 	}
 }

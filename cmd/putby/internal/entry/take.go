@@ -364,7 +364,7 @@ func (t *taking) mayStay() {
 		things[i] = sums[id].String() + " " + id
 	}
 	gone := advice.Do(advice.Take, things...).With("reason", t.in.Reason).With("date", t.day.String())
-	t.draft.After = append(t.draft.After, "The containers count as returned. Record those that are not: "+t.g.Settings.Say(gone))
+	t.draft.After = append(t.draft.After, report.Remark{Words: "The containers count as returned. Record those that are not: " + t.g.Settings.Say(gone)})
 }
 
 // Draw records one draw by its cells, as records have them.
@@ -380,10 +380,10 @@ func (d *Draft) heed(g *ledger.Ledger, day exact.Date, reason string) {
 	names := drawn(d.Rows)
 	spoiled := reason == ledger.Spoiled.String()
 	if !spoiled {
-		d.Notes = report.PastDue(g, day, names...)
+		d.Heed = report.PastDue(g, day, names...)
 		d.After = report.Opened(g, names...)
 	}
-	d.Advise = func(g *ledger.Ledger) []string { return report.TakenOut(g, !spoiled, slices.Compact(names)...) }
+	d.Advise = func(g *ledger.Ledger) []report.Remark { return report.TakenOut(g, !spoiled, slices.Compact(names)...) }
 }
 
 // howMany is a number of containers.

@@ -73,7 +73,7 @@ func cellsTurned(after *ledger.Ledger, k ledger.Kind, f folder.FileChange) (said
 	if len(sets) == 1 {
 		said = cellSentences(after.Settings.Locale, k, sets[0].Was, sets[0].Cells)
 	}
-	return said, MoistAfter(after, sets)
+	return said, report.Lines(MoistAfter(after, sets))
 }
 
 // settingsTurned says which settings a change made.

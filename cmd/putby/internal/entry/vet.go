@@ -13,9 +13,9 @@ import (
 
 // A Verdict is what there is to say of rows before they are saved.
 type Verdict struct {
-	Odd   []string      // to be asked about where a person can be, and said otherwise
-	Notes []string      // to be said
-	Twice *ledger.Fault // the receipt that is there already: to be asked about, and refused otherwise
+	Odd   []string        // to be asked about where a person can be, and said otherwise
+	Notes []report.Remark // to be said
+	Twice *ledger.Fault   // the receipt that is there already: to be asked about, and refused otherwise
 }
 
 // Vet holds rows that are about to be added against the calendar and the
@@ -27,7 +27,7 @@ func Vet(rec *ledger.Records, rows []Row, at Moment) (Verdict, error) {
 		return v, err
 	}
 	v.lookAgain(longPast(rec, rows, at))
-	v.Notes = append(v.Notes, leftOut(rows, at)...)
+	v.Notes = leftOut(rows, at)
 	more, faults := withRows(rec, rows)
 	if len(faults) > 0 {
 		return v, nil
@@ -111,14 +111,14 @@ func (m Moment) AheadCell(c *ledger.Column, text string) error {
 }
 
 // leftOut says which day is after the one at which the ledger stands.
-func leftOut(rows []Row, at Moment) []string {
+func leftOut(rows []Row, at Moment) []report.Remark {
 	for _, day := range days(rows) {
 		switch {
 		case day <= at.Today:
 		case at.Today < at.Clock && day <= at.Clock:
-			return []string{fmt.Sprintf("%s is after %s, the day at which this ledger stands (setting as_of): reports leave it out, but those of that day or a later one.", at.Locale.Date(day), at.Locale.Date(at.Today))}
+			return report.Remarks(fmt.Sprintf("%s is after %s, the day at which this ledger stands (setting as_of): reports leave it out, but those of that day or a later one.", at.Locale.Date(day), at.Locale.Date(at.Today)))
 		default:
-			return []string{fmt.Sprintf("%s is %s ahead: it counts from that day on.", at.Locale.Date(day), day.Distance(at.Today))}
+			return report.Remarks(fmt.Sprintf("%s is %s ahead: it counts from that day on.", at.Locale.Date(day), day.Distance(at.Today)))
 		}
 	}
 	return nil

@@ -19,12 +19,11 @@ func (d *Draft) Vet(b *Base) (Verdict, error) {
 	}
 	v, err := Vet(b.Records, d.Rows, b.At)
 	v.lookAgain(longPast(b.Records, changed, b.At))
-	v.Notes = append(v.Notes, leftOut(changed, b.At)...)
 	was, now := d.beforeAndAfter(b.Records)
 	v.lookAgain(report.ImplausibleChanges(b.Records, was, now))
 	v.lookAgain(nowTwice(b.Records, was, now))
 	v.lookAgain(packedTooMuch(b, was, now))
-	v.Notes = append(v.Notes, d.Notes...)
+	v.Notes = slices.Concat(v.Notes, leftOut(changed, b.At), report.Remarks(d.Notes...), d.Heed)
 	v.lookAgain(d.Odd)
 	return v, err
 }
@@ -88,7 +87,7 @@ func readInto(rec *ledger.Records, k ledger.Kind, line int, cells map[string]str
 	}
 	trial := &ledger.Records{Settings: rec.Settings}
 	for _, into := range []*ledger.Records{trial, rec} {
-		r, faults := k.Read(into, ledger.Context{Zone: rec.Settings.Zone}, header)
+		r, faults := k.Read(into, rec.Settings.Zone, header)
 		if len(faults) > 0 || len(r.Row(line, row)) > 0 {
 			return false
 		}

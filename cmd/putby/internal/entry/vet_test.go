@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"putby/ledger"
+	"putby/ledger/report"
 	"putby/pricing/exact"
 )
 
@@ -56,7 +57,7 @@ func TestVetRefusesDaysAhead(t *testing.T) {
 	}
 	at.AnyDay = true
 	v, err := Vet(rec, []Row{rowOf("draw", "date", "2026-11-30", "pack", "c46-a", "quantity", "1")}, at)
-	if err != nil || len(v.Notes) != 1 || v.Notes[0] != "2026-11-30 is 2 days ahead: it counts from that day on." {
+	if err != nil || len(v.Notes) != 1 || v.Notes[0].Words != "2026-11-30 is 2 days ahead: it counts from that day on." {
 		t.Errorf("meant ahead: %v, %q", err, v.Notes)
 	}
 }
@@ -70,7 +71,7 @@ func TestVetOfAnExample(t *testing.T) {
 		"2025-11-16": "", "2025-11-17": "2025-11-17 is after 2025-11-16, the day at which this ledger stands", "2026-06-01": "2026-06-01 is after 2025-11-16",
 	} {
 		v, err := Vet(rec, []Row{rowOf("draw", "date", day)}, at)
-		if have := strings.Join(v.Notes, "; "); err != nil || !strings.HasPrefix(have, want) || want == "" && have != "" {
+		if have := strings.Join(report.Lines(v.Notes), "; "); err != nil || !strings.HasPrefix(have, want) || want == "" && have != "" {
 			t.Errorf("%s: %v, %q, want %q", day, err, have, want)
 		}
 	}

@@ -23,7 +23,7 @@ func CardPolicy() string { return cardSheet().policy("'none'") + noFrame }
 func WriteCard(w io.Writer, d report.Told[report.ShopCard], served bool) error {
 	s := cardSheet()
 	v := cardView{Sheet: s, Policy: s.policy("'none'"), Served: served, Currency: d.Currency.Code(), Date: d.Show.Date(d.Figures.Day),
-		Words: d.Words, Notes: d.Notes, Foods: cardFoods(d)}
+		Words: d.Words, Notes: d.Foot(), Foods: cardFoods(d)}
 	b := bufio.NewWriter(w)
 	if err := templates().ExecuteTemplate(b, "card.html", v); err != nil {
 		return err

@@ -209,7 +209,7 @@ type (
 		Shop     []cardFood
 		Rests    []string // what the card rests on
 		Parts    []section
-		Cautions []caution
+		Cautions []report.Remark
 		Notes    []string
 	}
 )
@@ -224,9 +224,6 @@ type section struct {
 	Lines           []line // an account
 	Tables          template.HTML
 }
-
-// A caution is what to heed with a food.
-type caution struct{ Food, Words string }
 
 func newRest(r Reports) (*rest, error) {
 	v := &rest{Alone: r.Today == nil, Account: newAccount(r)}
@@ -254,13 +251,13 @@ func (v *rest) notes(r Reports) {
 	}
 	for _, d := range docs {
 		for _, note := range d.Notes {
-			note = render.Clean(note)
-			food, words, is := report.CautionOf(note)
-			switch c := (caution{food, words}); {
-			case is && !slices.Contains(v.Cautions, c):
-				v.Cautions = append(v.Cautions, c)
-			case !is && !slices.Contains(v.Notes, note):
+			if note = render.Clean(note); !slices.Contains(v.Notes, note) {
 				v.Notes = append(v.Notes, note)
+			}
+		}
+		for _, c := range d.Cautions {
+			if c.Food, c.Words = render.Clean(c.Food), render.Clean(c.Words); !slices.Contains(v.Cautions, c) {
+				v.Cautions = append(v.Cautions, c)
 			}
 		}
 	}

@@ -38,7 +38,7 @@ func tables(d report.Doc, name string, keys ...string) (template.HTML, error) {
 
 // fragment is the figures of a report as HTML, without title and notes, below words.
 func fragment(d report.Doc, words ...string) (template.HTML, error) {
-	d.Words, d.Notes = words, nil
+	d.Words, d.Notes, d.Cautions = words, nil, nil
 	var b bytes.Buffer
 	if err := render.Render(&b, d, render.HTML, render.Options{Bare: true}); err != nil {
 		return "", fmt.Errorf("page: %w", err)

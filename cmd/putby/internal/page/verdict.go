@@ -2,7 +2,6 @@ package page
 
 import (
 	"html/template"
-	"slices"
 	"strings"
 
 	"putby/cmd/putby/internal/render"
@@ -34,10 +33,13 @@ func newVerdict(told report.Told[report.Verdict]) (*verdict, error) {
 		v.Words = d.Words[1:]
 	}
 	for _, note := range d.Notes {
-		if slices.Contains(answer.Cautions, note) {
-			v.Cautions = append(v.Cautions, render.Clean(note))
+		v.Notes = append(v.Notes, render.Clean(note))
+	}
+	for _, c := range d.Cautions {
+		if line := render.Clean(c.String()); c.Caution {
+			v.Cautions = append(v.Cautions, line)
 		} else {
-			v.Notes = append(v.Notes, render.Clean(note))
+			v.Notes = append(v.Notes, line)
 		}
 	}
 	var err error

@@ -103,7 +103,7 @@ func wholeDoc(d report.Doc) report.Object {
 	if code := d.Currency.Code(); code != "" {
 		o = append(o, report.Field{Key: "currency", Node: report.TextOf(code)})
 	}
-	notes := texts(d.Notes)
+	notes := texts(d.Foot())
 	for _, f := range d.Fields {
 		if list, ok := f.Node.(report.List); ok && f.Key == report.NotesKey {
 			f.Node = append(list[:len(list):len(list)], notes...)

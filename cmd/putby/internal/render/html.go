@@ -31,7 +31,7 @@ func writeHTML(w io.Writer, d report.Doc, bare bool) error {
 		page.Words = append(page.Words, clean(words))
 	}
 	page.Parts = h.parts(d.Fields)
-	for _, n := range d.Notes {
+	for _, n := range d.Foot() {
 		page.Notes = append(page.Notes, clean(n))
 	}
 	page.Footnotes = h.foot.list

@@ -25,7 +25,7 @@ func writeMarkdown(w io.Writer, d report.Doc, o Options) error {
 		m.title(d)
 	}
 	m.fields(d.Fields, "###", severalParts(d.Fields))
-	m.notes(d.Notes)
+	m.notes(d.Foot())
 	_, err := m.WriteTo(w)
 	return err
 }

@@ -62,7 +62,7 @@ func (s *Stream) Piece(household string, d report.Doc) (*Piece, error) {
 	}
 	t = whose(t, household, d.Currency)
 	if s.format != CSV {
-		p.doc = report.Doc{Title: d.Title, Currency: d.Currency, Show: d.Show, Notes: d.Notes, Fields: []report.Field{{Key: "rows", Title: "rows", Node: t}}}
+		p.doc = report.Doc{Title: d.Title, Currency: d.Currency, Show: d.Show, Notes: d.Notes, Cautions: d.Cautions, Fields: []report.Field{{Key: "rows", Title: "rows", Node: t}}}
 		for row := range t.Later {
 			row.Cells = slices.Clone(row.Cells)
 			t.Rows = append(t.Rows, row)

@@ -41,7 +41,7 @@ func (s *Stream) people(d report.Doc, household string) error {
 		all.Rows = append(all.Rows, t.Rows...)
 	}
 	j.households = append(j.households, household)
-	for _, note := range d.Notes {
+	for _, note := range d.Foot() {
 		at := slices.IndexFunc(j.notes, func(n jointNote) bool { return n.text == note })
 		if at < 0 {
 			at = len(j.notes)
@@ -66,7 +66,7 @@ func (s *Stream) flush() error {
 	if len(j.households) == 0 {
 		return nil
 	}
-	j.doc.Notes = nil
+	j.doc.Notes, j.doc.Cautions = nil, nil
 	for _, n := range j.notes {
 		if len(n.of) < len(j.households) {
 			n.text = report.Some(n.of) + ": " + n.text

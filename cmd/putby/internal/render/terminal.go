@@ -34,7 +34,7 @@ func writeTerminal(w io.Writer, d report.Doc, o Options) error {
 	if err := t.fields(d.Fields, "", severalParts(d.Fields)); err != nil {
 		return err
 	}
-	t.notes(d.Notes)
+	t.notes(d.Foot())
 	for _, line := range t.lines {
 		if _, err := fmt.Fprintln(w, line); err != nil {
 			return err

@@ -45,7 +45,7 @@ func (f *filling) addGroups(k ledger.Kind) []page.Group {
 		if field.Kind == "select" && c.Need && field.Value == "" {
 			field.Options = slices.Insert(field.Options, 0, page.Option{Label: "choose"})
 		}
-		if field.Need = c.Need && k.Name != "tariff"; c.Need || c.Ask > 0 {
+		if field.Need = c.Need && k.InWords == nil; c.Need || c.Ask > 0 {
 			asked = append(asked, field)
 		} else {
 			rest = append(rest, field)
@@ -55,8 +55,8 @@ func (f *filling) addGroups(k ledger.Kind) []page.Group {
 	if len(rest) > 0 {
 		groups = append(groups, folded("More", rest...))
 	}
-	if k.Name == "tariff" {
-		words := f.textField("words", "price of a kWh, in words", "such as 0.31, or: days 0.24 from 6 to 22, nights 0.18, tax 5%; with its name, first day and tax below", "")
+	if w := k.InWords; w != nil {
+		words := f.textField(w.Name, w.Label+", in words", w.Help+"; with its name, first day and tax below", "")
 		groups = slices.Insert(groups, 0, page.Group{Title: "In words", Fields: []page.Field{words}})
 		groups[1].Title = "Or one band of it"
 	}
@@ -65,9 +65,9 @@ func (f *filling) addGroups(k ledger.Kind) []page.Group {
 
 func (f *filling) addDraft(k ledger.Kind) (*entry.Draft, error) {
 	cells := f.cells(k, "")
-	if words := f.text("words", ""); words != "" && k.Name == "tariff" {
+	if words := f.text("words", ""); words != "" && k.InWords != nil {
 		for column := range cells {
-			if !slices.Contains([]string{"tariff", "from", "tax"}, column) {
+			if !k.Column(column).Beside {
 				return nil, entry.Wrongs{{Part: column, Err: errors.New("the words say that: leave it blank, or the words")}}
 			}
 		}

@@ -38,10 +38,11 @@ func changeForm(s *server, r *http.Request) (recording, bool) {
 	}, true
 }
 
-// A heldRecord is a record as a form holds it: the one that is to be changed.
+// A heldRecord is a record as a form was shown it: the one that is to be changed, or the
+// settings.
 type heldRecord struct {
 	Kind string
-	Line int
+	Line int // 0 of the settings
 	Was  map[string]string
 }
 
@@ -52,10 +53,8 @@ func recordName(i int) string { return "record-" + strconv.Itoa(i) }
 func (f *filling) held() (list []heldRecord) {
 	for i := 1; f.in.Has(recordName(i)); i++ {
 		var h heldRecord
-		if !f.holds(recordName(i), &h) {
-			return nil
-		}
-		if _, ok := ledger.KindOf(h.Kind); !ok {
+		err := json.Unmarshal([]byte(f.in.Get(recordName(i))), &h)
+		if _, ok := ledger.KindOf(h.Kind); err != nil || !ok {
 			return nil
 		}
 		list = append(list, h)
@@ -104,19 +103,14 @@ func (f *filling) heldGroup(h heldRecord, i int, before []heldRecord) page.Group
 		}
 		g.Fields = append(g.Fields, f.field(k, c, changedName(k, i, c.Name), h.Was[c.Name]))
 	}
-	g.Fields = append(g.Fields, holding(recordName(i), h))
+	g.Fields = append(g.Fields, h.field(i))
 	return g
 }
 
-// holding is a hidden field in which a form holds what it was shown.
-func holding(name string, shown any) page.Field {
-	data, _ := json.Marshal(shown) // texts and numbers: it cannot fail
-	return page.Field{Kind: "hidden", Name: name, Value: string(data)}
-}
-
-// holds reads what a form was shown back; false where it holds nothing that can be read.
-func (f *filling) holds(name string, shown any) bool {
-	return json.Unmarshal([]byte(f.in.Get(name)), shown) == nil
+// field is the hidden field in which a form holds its i-th record.
+func (h heldRecord) field(i int) page.Field {
+	data, _ := json.Marshal(h) // texts and numbers: it cannot fail
+	return page.Field{Kind: "hidden", Name: recordName(i), Value: string(data)}
 }
 
 func changedName(k ledger.Kind, i int, column string) string {
@@ -131,7 +125,7 @@ func (f *filling) untouched(c *ledger.Column, name, was string) bool {
 		return strings.TrimSpace(strings.NewReplacer("\r", "", "\n", "").Replace(text))
 	}
 	text := f.cell(c, name)
-	return text == was || was == "" && text == c.Blank && slices.Contains(c.Words, text) || flat(f.in.Get(name)) == flat(entry.Shown(f.Records, c, was))
+	return text == was || was == "" && text == c.Blank && slices.Contains(c.Words, text) || flat(f.in.Get(name)) == flat(entry.CellAsTyped(f.Records, c, was))
 }
 
 // errHeld says that a form of changes does not say of what.

@@ -99,7 +99,7 @@ func TestServedIsSound(t *testing.T) {
 	ann, _, _ := threeVisitors(t)
 	known := func() bool {
 		t.Helper()
-		b, err := folder.Opening{Kept: ann.judged}.Look(ann.Dir)
+		b, err := folder.Opening{Cache: ann.judged}.Look(ann.Dir)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -32,7 +32,7 @@ func (f *filling) field(k ledger.Kind, c *ledger.Column, name, suggested string)
 func (f *filling) fieldOf(c *ledger.Column, name, suggested string) page.Field {
 	field := page.Field{
 		Kind: "text", Name: name, Label: c.Label, Help: c.Help,
-		Value: f.text(name, entry.Shown(f.Records, c, suggested)), Need: c.Need, Options: f.optionsOf(c),
+		Value: f.text(name, entry.CellAsTyped(f.Records, c, suggested)), Need: c.Need, Options: f.optionsOf(c),
 	}
 	switch c.Cell {
 	case ledger.DateCell:

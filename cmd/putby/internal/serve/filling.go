@@ -14,12 +14,12 @@ import (
 // A filling is a form as it is filled in, before the ledger as it is.
 type filling struct {
 	*entry.Base
-	in    url.Values   // empty when it is new
-	files *folder.Kept // of the ledger
+	in    url.Values    // empty when it is new
+	files *folder.Cache // of the ledger
 
 	columns map[string]columnOf // the fields that are columns of records
 	order   []string            // of these, as they stand in the form
-	spoken  []string            // the fields of words that figures stand in
+	inWords []string            // the fields of words that figures stand in
 	begins  map[string]int      // the first line that the draft adds to a file
 	noting  bool                // only which fields there are is asked, not what they offer
 	said    []string            // what to say of the filling itself
@@ -36,7 +36,7 @@ type columnOf struct {
 }
 
 // newFilling fills in a form of a ledger.
-func newFilling(files *folder.Kept, base *entry.Base, in url.Values) *filling {
+func newFilling(files *folder.Cache, base *entry.Base, in url.Values) *filling {
 	f := &filling{Base: base, in: maps.Clone(in), files: files, columns: map[string]columnOf{}, begins: map[string]int{}}
 	f.At.AnyDay = f.text("ahead", "") != ""
 	return f
@@ -97,7 +97,7 @@ func (f *filling) drafted(r recording) (*entry.Draft, error) {
 			bad, seen[name] = append(bad, entry.Wrong{Part: name, Err: err}), true
 		}
 	}
-	for _, name := range f.spoken {
+	for _, name := range f.inWords {
 		if err := entry.TwoWays(f.Records.Settings.Locale, strings.ReplaceAll(f.text(name, ""), "\n", " \n ")); err != nil {
 			bad, seen[name] = append(bad, entry.Wrong{Part: name, Err: err}), true
 		}

@@ -25,7 +25,7 @@ import (
 // soon as one begins, and mu is never held while anything is worked out.
 type kept struct {
 	Served
-	files *folder.Kept
+	files *folder.Cache
 
 	reading chan struct{}  // full while files are read, or a form changes them
 	newest  *state         // as they were when last read
@@ -44,7 +44,7 @@ type kept struct {
 }
 
 func newKept(h Served) *kept {
-	files := folder.Keep(h.Dir)
+	files := folder.NewCache(h.Dir)
 	files.Wording = formWords{}
 	return &kept{Served: h, files: files, saw: map[string]int{}, reading: make(chan struct{}, 1), begins: make(chan struct{})}
 }

@@ -19,7 +19,7 @@ type keptRecord struct {
 // once, for as many changes as are looked at.
 type filesReader struct {
 	v     *state // that they are looked at in; it may be nil
-	files *folder.Kept
+	files *folder.Cache
 	read  map[string]*folder.RowList
 	later bool // a file is no longer as the state has it
 }

@@ -21,7 +21,7 @@ func (f *filling) lines(name string) (list []string) {
 
 // linesField asks for lines of words in which figures stand.
 func (f *filling) linesField(name, label, help string, suggested ...string) page.Field {
-	f.spoken = append(f.spoken, name)
+	f.inWords = append(f.inWords, name)
 	return f.thingsField(name, label, help, suggested...)
 }
 
@@ -50,7 +50,7 @@ func (f *filling) byNames(lines []string) []string {
 
 // textField asks for some words in which figures stand.
 func (f *filling) textField(name, label, help, suggested string) page.Field {
-	f.spoken = append(f.spoken, name)
+	f.inWords = append(f.inWords, name)
 	return page.Field{Kind: "text", Name: name, Label: label, Help: help, Value: f.text(name, suggested)}
 }
 

@@ -42,12 +42,11 @@ func firstLines(list []string) []string {
 
 // advise sorts cautions from what else is to be known. What stands at the foot of every
 // page is not said twice.
-func (o *outcome) advise(lines []string) {
-	for _, line := range flat(lines) {
-		_, _, caution := report.CautionOf(line)
+func (o *outcome) advise(list []report.Remark) {
+	for i, line := range flat(report.Lines(list)) {
 		switch {
-		case line == report.SafetyLine:
-		case caution:
+		case list[i] == report.Safety:
+		case list[i].Caution:
 			o.cautions = append(o.cautions, line)
 		default:
 			o.know = append(o.know, line)

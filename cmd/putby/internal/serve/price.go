@@ -50,7 +50,7 @@ func (f *filling) fillAsLast(k ledger.Kind) {
 	s, _ := f.Suggest(k, f.cells(k, ""))
 	for column, text := range s {
 		if c := k.Column(column); f.text(column, "") == "" {
-			f.in.Set(column, entry.Shown(f.Records, c, text))
+			f.in.Set(column, entry.CellAsTyped(f.Records, c, text))
 		}
 	}
 }

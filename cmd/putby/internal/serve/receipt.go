@@ -47,7 +47,7 @@ func receiptGroups(f *filling) []page.Group {
 	name := f.column("receipt", "receipt", "")
 	name.Help = "a name for it; empty: the next"
 	n := f.lineCount()
-	rest := append([]page.Field{name}, f.only(ledger.MustKind("receipt"), nil, entry.Unspoken()...)...)
+	rest := append([]page.Field{name}, f.only(ledger.MustKind("receipt"), nil, entry.NotInLines()...)...)
 	groups := []page.Group{head, folded("Its name, and its prices", append(rest, f.switchField("no-shelf", "the prices paid in these lines are not what the shelf asks"))...)}
 	for i := 1; i <= n; i++ {
 		group := page.Group{Title: "Line " + strconv.Itoa(i) + " by fields", Compact: i > 1, Fields: f.lineFields(i)}
@@ -100,14 +100,14 @@ func receiptDraft(f *filling) (*entry.Draft, error) {
 // receiptIn is the receipt, its lines in words or else by fields.
 func (f *filling) receiptIn() (in entry.ReceiptIn, err error) {
 	in = entry.ReceiptIn{Receipt: f.text("receipt", ""), Date: f.text("date", ""), Shop: f.text("shop", ""), NoShelf: f.text("no-shelf", "") != "", More: map[string]string{}}
-	for _, column := range entry.Unspoken() {
+	for _, column := range entry.NotInLines() {
 		in.More[column] = f.text(column, "")
 	}
 	if in.Names, err = entry.KeptNames(f.files.Dir()); err != nil {
 		return in, err
 	}
 	for _, text := range f.lines("said") {
-		in.Lines = append(in.Lines, entry.Spoken{Text: text})
+		in.Lines = append(in.Lines, entry.TypedLine{Text: text})
 	}
 	if in.Lines == nil {
 		in.Lines = f.linesByFields()
@@ -115,7 +115,7 @@ func (f *filling) receiptIn() (in entry.ReceiptIn, err error) {
 		err = f.noFields()
 	}
 	if total := f.text("total", ""); total != "" {
-		in.Lines = append(in.Lines, entry.Spoken{Kind: ledger.TotalLine.String(), Text: total})
+		in.Lines = append(in.Lines, entry.TypedLine{Kind: ledger.TotalLine.String(), Text: total})
 	}
 	return in, err
 }
@@ -149,7 +149,7 @@ func (f *filling) filled(i int) bool {
 }
 
 // linesByFields are the lines of which the fields hold anything.
-func (f *filling) linesByFields() (lines []entry.Spoken) {
+func (f *filling) linesByFields() (lines []entry.TypedLine) {
 	k := ledger.MustKind("receipt")
 	var at []int // the line of the form that each line of the receipt is of
 	for i := 1; i <= f.lineCount(); i++ {
@@ -164,7 +164,7 @@ func (f *filling) linesByFields() (lines []entry.Spoken) {
 		offer := entry.Native(f.Records.Settings.Locale, f.text(lineName(i, "offer"), ""))
 		l := &entry.Line{Count: cells["count"], Size: cells["size"], Item: cells["item"], Price: cells["price"], Less: cells["discount"], Offer: offer}
 		l.Kind, _ = entry.ParseKind(cells["kind"])
-		lines, at = append(lines, entry.Spoken{Kind: l.Kind.String(), Line: l, More: cells}), append(at, i)
+		lines, at = append(lines, entry.TypedLine{Kind: l.Kind.String(), Line: l, More: cells}), append(at, i)
 	}
 	f.place = func(kind string, n int, column string) string {
 		switch {

@@ -15,6 +15,7 @@ import (
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
 	"putby/ledger/folder"
+	"putby/ledger/report"
 )
 
 // A recording is a form that records something.
@@ -205,7 +206,7 @@ func (s *server) save(w http.ResponseWriter, r *http.Request, f recording, once 
 // saved records a form under the ledger's lock, and returns what answers it.
 func (s *server) saved(w http.ResponseWriter, r *http.Request, f recording, once string, known bool, again func(string, error)) func() {
 	check := &entry.Check{Wording: formWords{links: true}}
-	book, err := folder.Opening{Check: check.Faults, Judge: entry.Judge(), Kept: s.judged, Wait: lockTime, For: "serve: " + f.path}.Open(r.Context(), s.Dir)
+	book, err := folder.Opening{Check: check.Faults, Judge: entry.Judge(), Cache: s.judged, Wait: lockTime, For: "serve: " + f.path}.Open(r.Context(), s.Dir)
 	if err != nil {
 		if !known {
 			once = s.forms.issue()
@@ -245,7 +246,7 @@ var errNothing = errors.New("nothing of it differs from what is recorded, so not
 // would is what a form would come to, and the form as it was tried.
 func (s *server) would(f recording, values url.Values) (*outcome, *filling, error) {
 	check := &entry.Check{Wording: formWords{links: true}}
-	book, err := folder.Opening{Check: check.Faults, Judge: entry.Judge(), Kept: s.judged}.Look(s.Dir)
+	book, err := folder.Opening{Check: check.Faults, Judge: entry.Judge(), Cache: s.judged}.Look(s.Dir)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -295,7 +296,7 @@ func (s *server) gone(book *folder.Book) *ledger.Ledger {
 	if g == nil {
 		return nil
 	}
-	rec := book.Kept()
+	rec := book.Cached()
 	if rec == nil {
 		return nil
 	}
@@ -339,12 +340,11 @@ func (s *server) try(book *folder.Book, check *entry.Check, f recording, in *fil
 	o := outcomeOf(change)
 	o.title = f.title
 	if check.Joined != nil {
-		bare := *d
-		bare.Advise = nil
-		o.said = flat(bare.Said(check.Joined))
-		o.advise(d.Said(check.Joined)[len(o.said):])
+		said, know := d.Said(check.Joined)
+		o.said = flat(said)
+		o.advise(know)
 	}
-	o.advise(in.said)
+	o.advise(report.Remarks(in.said...))
 	o.cautions = append(o.cautions, flat(odd.Odd)...)
 	o.advise(odd.Notes)
 	o.advise(d.After)

@@ -142,10 +142,10 @@ func (f *filling) removeGroups(list []heldRecord) (groups []page.Group) {
 		k, g := ledger.MustKind(h.Kind), page.Group{Title: f.titleOf(h), Compact: true}
 		for j := range k.Columns {
 			if c := &k.Columns[j]; h.Was[c.Name] != "" {
-				g.Fields = append(g.Fields, page.Field{Kind: "words", Label: c.Label, Value: entry.Shown(f.Records, c, h.Was[c.Name])})
+				g.Fields = append(g.Fields, page.Field{Kind: "words", Label: c.Label, Value: entry.CellAsTyped(f.Records, c, h.Was[c.Name])})
 			}
 		}
-		g.Fields = append(g.Fields, holding(recordName(i+1), h))
+		g.Fields = append(g.Fields, h.field(i+1))
 		groups = append(groups, g)
 	}
 	return groups

@@ -68,11 +68,11 @@ func TestRecordsThatChangeMeanwhile(t *testing.T) {
 	shows(t, link, to, "It is no longer there")
 
 	_, settings := ask(t, "GET", link+"settings", "")
-	were := hiddenIn(t, settings, settingsWas)
-	saves(t, link, "settings", []string{settingsWas, were, "setting-hour_value", "12", "setting-locale", "de-DE"}, "Setting hour_value: 12.")
+	were := hiddenIn(t, settings, recordName(1))
+	saves(t, link, "settings", []string{recordName(1), were, "setting-hour_value", "12", "setting-locale", "de-DE"}, "Setting hour_value: 12.")
 	refuses(t, dir, link, "settings",
-		slip{[]string{settingsWas, were, "setting-hour_value", "13"}, "somebody has changed this setting meanwhile"},
-		slip{[]string{settingsWas, were, "setting-zone", "Nowhere"}, `id="setting-zone-wrong"`},
+		slip{[]string{recordName(1), were, "setting-hour_value", "13"}, "somebody has changed this setting meanwhile"},
+		slip{[]string{recordName(1), were, "setting-zone", "Nowhere"}, `id="setting-zone-wrong"`},
 		slip{nil, "nothing of it differs from what is recorded"},
 	)
 }

@@ -95,7 +95,7 @@ type server struct {
 	Served
 	hosts
 	kept     *kept
-	judged   *folder.Kept // by whose records forms are judged; nil: by the files
+	judged   *folder.Cache // by whose records forms are judged; nil: by the files
 	key      *key
 	forms    *forms
 	origins  *http.CrossOriginProtection

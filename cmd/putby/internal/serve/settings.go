@@ -13,9 +13,6 @@ var settingsForm = recording{
 	groups: settingsGroups, draft: settingsDraft,
 }
 
-// settingsWas is the field that tells what the settings were when the form was shown.
-const settingsWas = "were"
-
 // settingField is the name of the field of a setting.
 func settingField(name string) string { return "setting-" + name }
 
@@ -34,16 +31,15 @@ func (f *filling) settings() map[string]string {
 
 // settingsWere are the settings as they were when the form was shown.
 func (f *filling) settingsWere() map[string]string {
-	var were map[string]string
-	if !f.holds(settingsWas, &were) {
-		return f.settings()
+	if list := f.held(); list != nil {
+		return list[0].Was
 	}
-	return were
+	return f.settings()
 }
 
 func settingsGroups(f *filling) []page.Group {
 	were := f.settingsWere()
-	fields := []page.Field{holding(settingsWas, were)}
+	fields := []page.Field{heldRecord{Kind: ledger.SettingsKind().Name, Was: were}.field(1)}
 	columns := ledger.SettingColumns()
 	for i := range columns {
 		if c := &columns[i]; c.Name != "format" { // of which there is one

@@ -21,7 +21,7 @@ import (
 // is worked out once.
 type state struct {
 	dir      string
-	files    *folder.Kept // that have its records
+	files    *folder.Cache // that have its records
 	rec      *ledger.Records
 	faults   ledger.Faults
 	whole    atomic.Pointer[ledger.Ledger] // all records joined, without a fault

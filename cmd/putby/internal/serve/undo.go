@@ -58,7 +58,7 @@ func (s *server) turn(w http.ResponseWriter, r *http.Request, do func(*folder.Bo
 // turned does it under the ledger's lock.
 func (s *server) turned(r *http.Request, number int, do func(*folder.Book, int) (folder.Change, error)) (folder.Change, error) {
 	check := &entry.Check{Wording: formWords{links: true}}
-	book, err := folder.Opening{Check: check.Faults, Judge: entry.Judge(), Kept: s.judged, Wait: lockTime, For: "serve: undo"}.Open(r.Context(), s.Dir)
+	book, err := folder.Opening{Check: check.Faults, Judge: entry.Judge(), Cache: s.judged, Wait: lockTime, For: "serve: undo"}.Open(r.Context(), s.Dir)
 	if err != nil {
 		return folder.Change{}, err
 	}

@@ -18,7 +18,7 @@ import (
 )
 
 // readsAsFresh holds a kept ledger to a fresh reading of all files.
-func readsAsFresh(t *testing.T, k *Kept, after string) *ledger.Records {
+func readsAsFresh(t *testing.T, k *Cache, after string) *ledger.Records {
 	t.Helper()
 	rec, faults, err := k.Read()
 	want, wantFaults, wantErr := Read(k.dir)
@@ -162,7 +162,7 @@ func TestKept(t *testing.T) {
 			good[name] = string(data)
 		}
 		good["meter/R1.csv"] = good["meter/R0.csv"]
-		k := Keep(dir)
+		k := NewCache(dir)
 		k.tick = 20 * time.Millisecond
 		if seed%2 == 1 {
 			k.stampOf, k.tick = coarse, coarseTick+5*time.Millisecond
@@ -194,7 +194,7 @@ func TestKept(t *testing.T) {
 // What does not change is not read again: the records are the very same.
 func TestKeptReadsOnce(t *testing.T) {
 	dir := household(t)
-	k := Keep(dir)
+	k := NewCache(dir)
 	first := readsAsFresh(t, k, "nothing")
 	if again := readsAsFresh(t, k, "nothing"); again != first {
 		t.Error("it was read again though nothing changed")
@@ -213,7 +213,7 @@ func TestKeptReadsOnce(t *testing.T) {
 // everybody who reads.
 func TestKeptSeesWhatIsBeingSaved(t *testing.T) {
 	dir := household(t)
-	k := Keep(dir)
+	k := NewCache(dir)
 	before := readsAsFresh(t, k, "nothing")
 	b := openBook(t, dir)
 	if _, err := b.Edit("test", addDraw(t, "P1", "one")); err != nil {
@@ -238,7 +238,7 @@ func TestKeptSeesWhatIsBeingSaved(t *testing.T) {
 // sees both halves of a change or none, and in the end all of them.
 func TestKeptWhileTwoWrite(t *testing.T) {
 	dir := household(t)
-	k := Keep(dir)
+	k := NewCache(dir)
 	first := readsAsFresh(t, k, "nothing")
 	const each = 8
 	var writers, readers sync.WaitGroup

@@ -18,7 +18,7 @@ func TestParseRef(t *testing.T) {
 		{"pack|c01-a|place=cellar, left = shelf", "pack [c01-a] [place=cellar, left = shelf]"},
 		{"", " [] []"},
 	} {
-		kind, words, sets := splitRef(strings.Split(test.args, "|"))
+		kind, words, sets := splitRecordRef(strings.Split(test.args, "|"))
 		if got := fmt.Sprintf("%s %v %v", kind, words, sets); got != test.want {
 			t.Errorf("%q is %q, want %q", test.args, got, test.want)
 		}
@@ -61,7 +61,7 @@ func TestPick(t *testing.T) {
 		{"pack", packs, "8", "[]"},                   //
 	} {
 		lines := []int{}
-		left, saved := Pick(rec, Moment{}, ledger.MustKind(test.kind), test.list, strings.Split(test.words, "|"), nil)
+		left, saved := FindRecords(rec, Moment{}, ledger.MustKind(test.kind), test.list, strings.Split(test.words, "|"), nil)
 		if saved != nil {
 			t.Errorf("%s %q: %v was saved last", test.kind, test.words, saved)
 		}
@@ -80,7 +80,7 @@ func TestAmbiguous(t *testing.T) {
 		return Record{file, file - 2, map[string]string{"receipt": receipt, "line": part}}
 	}
 	say := func(r Record) string { return r.Cells["receipt"] + "/" + r.Cells["line"] }
-	ref := &Ref{Kind: ledger.MustKind("receipt")}
+	ref := &RecordRef{Kind: ledger.MustKind("receipt")}
 	e := ref.ambiguous([]Record{line(2, "a", "1"), line(3, "a", "2"), line(4, "a", "")}, say)
 	if got := fmt.Sprint(e.Choices); got != "[{a/ @4} {a/2 a:2} {a/1 a:1}]" || !strings.HasPrefix(e.Error(), "3 lines of it") {
 		t.Error(got, e)

@@ -8,23 +8,23 @@ import (
 	"putby/ledger"
 )
 
-// A Ref is what a person says of a record that is to be changed or taken out.
-type Ref struct {
+// A RecordRef is what a person says of a record that is to be changed or taken out.
+type RecordRef struct {
 	Verb  string // of the command that names it
 	Kind  ledger.Kind
 	Words []string // which one: an identifier, names, a day, last
 	Sets  []string // COLUMN=VALUE
 }
 
-// ParseRef reads the words of a command, of which it needs a kind and which one:
+// ParseRecordRef reads the words of a command, of which it needs a kind and which one:
 // "receipt last shop=Marrow", "the last receipt", "run 48".
-func ParseRef(verb string, args []string) (*Ref, error) {
-	kind, words, sets := splitRef(args)
+func ParseRecordRef(verb string, args []string) (*RecordRef, error) {
+	kind, words, sets := splitRecordRef(args)
 	if kind == "" || len(words) == 0 {
 		return nil, &ledger.Fault{Kind: ErrTyped, What: verb + " takes KIND and WHICH, such as " + verb + " receipt last", Hint: seeHelp}
 	}
 	k, err := kindCalled(kind)
-	return &Ref{verb, k, words, sets}, err
+	return &RecordRef{verb, k, words, sets}, err
 }
 
 // seeHelp is the hint where a command was given too little.
@@ -53,8 +53,8 @@ func KindNames() []string {
 	return append(names, ledger.SettingsKind().Name)
 }
 
-// splitRef tells the kind, which record, and what is to be set apart.
-func splitRef(args []string) (kind string, words, sets []string) {
+// splitRecordRef tells the kind, which record, and what is to be set apart.
+func splitRecordRef(args []string) (kind string, words, sets []string) {
 	for i, arg := range args {
 		column, _, set := strings.Cut(arg, "=")
 		switch {

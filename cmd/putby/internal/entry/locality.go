@@ -10,8 +10,8 @@ import (
 	"putby/pricing/locale"
 )
 
-// A Here is what the machine says of the household's place; "" what it does not.
-type Here struct {
+// A Locality is what the machine says of the household's place; "" what it does not.
+type Locality struct {
 	Currency string // ISO 4217
 	Zone     string // IANA
 	Pounds   bool   // the country sells by quarts and pounds
@@ -19,10 +19,10 @@ type Here struct {
 	Strange  string // a locale that this program does not know
 }
 
-// HereOf guesses from the environment, and from where the machine's own zone is
+// GuessLocality guesses from the environment, and from where the machine's own zone is
 // kept: a name, or the path that it is a link to.
-func HereOf(getenv func(string) string, zoneNames ...string) Here {
-	var h Here
+func GuessLocality(getenv func(string) string, zoneNames ...string) Locality {
+	var h Locality
 	for _, name := range []string{"LC_ALL", "LC_MONETARY", "LANG"} {
 		name, _, _ = strings.Cut(getenv(name), ".")
 		name, _, _ = strings.Cut(name, "@")

@@ -8,7 +8,7 @@ import (
 	"putby/pricing/exact"
 )
 
-// Pick finds the records that words tell, among all of a kind: by identifier, or
+// FindRecords finds the records that words tell, among all of a kind: by identifier, or
 // the number in it; by what they name, in any case; by their day; the last one.
 // Several words narrow the choice. Of receipts it is all lines of those that fit,
 // or with the name of a thing the lines of that thing. None at all is no error.
@@ -16,7 +16,7 @@ import (
 // The last one is that of the latest day. Newest, which may be nil, tells by their lines
 // which of some records were saved last, as far as that is known: where that one is not
 // among them it is returned as saved.
-func Pick(rec *ledger.Records, at Moment, k ledger.Kind, list []Record, words []string, newest func([]int) []int) (found []Record, saved *Record) {
+func FindRecords(rec *ledger.Records, at Moment, k ledger.Kind, list []Record, words []string, newest func([]int) []int) (found []Record, saved *Record) {
 	p := narrowing{kind: k, names: NewItemNames(rec, nil), behind: foodsBehind(rec), left: list}
 	var phrase []string
 	last := false

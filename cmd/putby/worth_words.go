@@ -13,35 +13,35 @@ import (
 	reports "putby/ledger/report"
 )
 
-// isSpoken reports whether worth is asked about offers in the shop's words, not
+// isInWords reports whether worth is asked about offers in the shop's words, not
 // about a food whose price and size are options.
-func isSpoken(flags *pflag.FlagSet, args []string) bool {
+func isInWords(flags *pflag.FlagSet, args []string) bool {
 	return len(args) > 1 || len(args) == 1 && strings.Contains(strings.TrimSpace(args[0]), " ") && !flags.Changed("price") && !flags.Changed("size")
 }
 
-// spokenOffers reads offers in the shop's words, each with what the flags say of all
+// offersInWords reads offers in the shop's words, each with what the flags say of all
 // of them; sizes are of which packages they are taken to be, and notes what else is taken
 // for granted.
-func spokenOffers(rec *ledger.Records, common question.WorthQuery, texts []string) (offers []question.WorthQuery, sizes, notes []string, err error) {
+func offersInWords(rec *ledger.Records, common question.WorthQuery, texts []string) (offers []question.WorthQuery, sizes, notes []string, err error) {
 	x := entry.NewItemNames(rec, nil)
 	for _, text := range texts {
-		spoken, err := x.ReadOffer(rec, common.AsOf, text)
+		offer, err := x.ReadOffer(rec, common.AsOf, text)
 		if err != nil {
 			return nil, nil, nil, err
 		}
 		q := common
-		q.Item = spoken.Item
-		for _, option := range spoken.Options {
+		q.Item = offer.Item
+		for _, option := range offer.Options {
 			if err := q.Set(option[0], option[1]); err != nil {
 				return nil, nil, nil, err
 			}
 		}
 		offers = append(offers, q)
-		if spoken.Size != "" {
-			sizes = append(sizes, spoken.Size)
+		if offer.Size != "" {
+			sizes = append(sizes, offer.Size)
 		}
-		if spoken.Note != "" {
-			notes = append(notes, spoken.Note)
+		if offer.Note != "" {
+			notes = append(notes, offer.Note)
 		}
 	}
 	return offers, sizes, notes, nil

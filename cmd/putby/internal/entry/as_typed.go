@@ -22,11 +22,11 @@ func NameFor(id string, among []ledger.Named) string {
 	return among[i].Name
 }
 
-// Shown is a cell as people type it, which [Moment.Typed] reads as the cell again:
+// CellAsTyped is a cell as people type it, which [Moment.Typed] reads as the cell again:
 // a food or a supply by its name, a number with the decimal sign of the locale.
-func Shown(rec *ledger.Records, c *ledger.Column, text string) string {
+func CellAsTyped(rec *ledger.Records, c *ledger.Column, text string) string {
 	if c.Cell == ledger.SuppliesCell || c.Cell == ledger.FoodsCell {
-		return shownList(rec, c, text)
+		return listAsTyped(rec, c, text)
 	}
 	switch l := rec.Settings.Locale; c.Cell {
 	case ledger.NumberCell, ledger.WholeCell, ledger.PercentCell, ledger.MoneyCell:
@@ -69,8 +69,8 @@ func typedAmount(l locale.Locale, amount string) string {
 	return strings.TrimSpace(l.Typed(number) + " " + unit)
 }
 
-// shownList is a list of amounts and things with the things by their names.
-func shownList(rec *ledger.Records, c *ledger.Column, text string) string {
+// listAsTyped is a list of amounts and things with the things by their names.
+func listAsTyped(rec *ledger.Records, c *ledger.Column, text string) string {
 	names := titled(rec, c.Known(rec))
 	list := listParts(text)
 	for i, part := range list {

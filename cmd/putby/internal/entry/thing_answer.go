@@ -29,9 +29,9 @@ func (a *Answer) New() (ledger.Kind, *ledger.Column, bool) {
 	return k, k.Column(column), true
 }
 
-// Learn takes an answer: what shops call a thing is kept as a name, a new thing is
+// AddAnswer adds an answer: what shops call a thing is kept as a name, a new thing is
 // recorded with the receipt.
-func (in *ReceiptIn) Learn(a Answer) {
+func (in *ReceiptIn) AddAnswer(a Answer) {
 	k, c, isNew := a.New()
 	if !isNew {
 		in.New = append(in.New, intake.Name{Name: a.Name, Item: a.Item, Kind: a.Kind})

@@ -12,7 +12,7 @@ import (
 	"putby/ledger/advice"
 )
 
-// A Kept ledger is one that stays read: each [Kept.Read] reads again only those
+// A Cache is a ledger that stays read: each [Cache.Read] reads again only those
 // files that have changed since. It may be used by several goroutines at once.
 //
 // Whether a file has changed its stamp tells: size, time of the last change, and
@@ -20,7 +20,7 @@ import (
 // either. A stamp tells only what its clock does: of two changes within one tick
 // it may show the first. So a file is read again, and held to what was read,
 // until it was read longer after its stamp was first seen than any tick lasts.
-type Kept struct {
+type Cache struct {
 	Wording advice.Wording // of its records; set before it is read
 
 	dir     string
@@ -65,15 +65,15 @@ func (s stamp) same(t stamp) bool {
 	return s.size == t.size && s.own == t.own && s.modified.Equal(t.modified)
 }
 
-// Keep keeps the ledger in dir. Nothing is read yet.
-func Keep(dir string) *Kept { return &Kept{dir: dir, tick: longestTick, stampOf: stampOf} }
+// NewCache keeps the ledger in dir. Nothing is read yet.
+func NewCache(dir string) *Cache { return &Cache{dir: dir, tick: longestTick, stampOf: stampOf} }
 
 // Dir is the folder of the ledger.
-func (k *Kept) Dir() string { return k.dir }
+func (k *Cache) Dir() string { return k.dir }
 
 // Read returns what [Read] does, as the files are now. Nobody may change the
 // records: as long as no file changes they are the same ones.
-func (k *Kept) Read() (*ledger.Records, ledger.Faults, error) {
+func (k *Cache) Read() (*ledger.Records, ledger.Faults, error) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	root, err := openRoot(k.dir)
@@ -100,8 +100,8 @@ func (k *Kept) Read() (*ledger.Records, ledger.Faults, error) {
 }
 
 // NoteSound notes that the check of those who open the ledger with what is kept found no
-// fault in records that [Kept.Read] returned.
-func (k *Kept) NoteSound(rec *ledger.Records) {
+// fault in records that [Cache.Read] returned.
+func (k *Cache) NoteSound(rec *ledger.Records) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	k.sound = rec
@@ -110,7 +110,7 @@ func (k *Kept) NoteSound(rec *ledger.Records) {
 // of returns the records of files that have these sums, with all else that there is
 // of the ledger, for whoever adds to them, and whether a check found no fault in them. They
 // are nil where the files that are kept are others, or have a fault.
-func (k *Kept) of(root *tree, sums map[string]string) (rec *ledger.Records, sound bool) {
+func (k *Cache) of(root *tree, sums map[string]string) (rec *ledger.Records, sound bool) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	same := func(f *keptFile, sum string) bool { return f.sum == sum }
@@ -131,7 +131,7 @@ type textOf struct {
 func isSettings(t textOf) bool { return t.name == ledger.SettingsFile }
 
 // update reads what has changed. It returns false where a file cannot be read.
-func (k *Kept) update(root *tree) bool {
+func (k *Cache) update(root *tree) bool {
 	names, fault := recordNames(root)
 	if fault != nil {
 		return false
@@ -159,7 +159,7 @@ func (k *Kept) update(root *tree) bool {
 }
 
 // changed reads the files that may have changed, and returns those that have.
-func (k *Kept) changed(root *tree, names []string) (again []textOf, ok bool) {
+func (k *Cache) changed(root *tree, names []string) (again []textOf, ok bool) {
 	ok = true
 	var mu sync.Mutex
 	ledger.ParallelEach(names, func(name string) {
@@ -176,7 +176,7 @@ func (k *Kept) changed(root *tree, names []string) (again []textOf, ok bool) {
 }
 
 // look reads a file, unless its stamp tells that it is as it was.
-func (k *Kept) look(root *tree, name string) (t textOf, changed bool, err error) {
+func (k *Cache) look(root *tree, name string) (t textOf, changed bool, err error) {
 	was := k.files[name]
 	info, err := root.Stat(name)
 	if err == nil && was != nil && was.settled(k.tick) && was.stamp.same(k.stampOf(info)) {
@@ -211,7 +211,7 @@ func grownFrom(was *keptFile, text string) int {
 
 // parse puts what was read again in place of what it was before. Who has the
 // records of before keeps them.
-func (k *Kept) parse(again []textOf) {
+func (k *Cache) parse(again []textOf) {
 	rec, files := &ledger.Records{}, map[string]*keptFile{}
 	if k.rec != nil {
 		*rec = *k.rec
