@@ -421,3 +421,16 @@ func (h *house) changes() int {
 	}
 	return len(list)
 }
+
+// A mistyped year is told before the faults that come of it: what is packed before it was
+// dried, with jars that nobody had bought.
+func TestDialogueTellsTheYearFirst(t *testing.T) {
+	h := sampleHouse(t)
+	h.must(h.run("start", "0.5 kg onions", "--at", "2025-11-18 08:00"))
+	h.must(h.run("finish", "--kwh", "15", "--at", "2025-11-19 16:00"))
+	got := h.ask("onions 1 x 0.5 kg\n-\n", "pack", "add", "--date", "2024-11-19")
+	year, fault := strings.Index(got.prompt, "2024-11-19 is about a year before"), strings.Index(got.prompt, "before its run")
+	if year < 0 || fault < year {
+		t.Errorf("%s\n%s", got.prompt, got.stderr)
+	}
+}

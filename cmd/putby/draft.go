@@ -94,6 +94,9 @@ func (a *app) talk(t *ask.Talk, b *entry.Base, o saving, make making) (*draft, e
 		d.args = append(d.args, "--ahead")
 	}
 	if faults := b.Trial(d.Rows...); len(faults) > 0 && t.Asked() {
+		for _, odd := range v.Odd { // what is likely to be why
+			t.Tell("%s", odd)
+		}
 		for _, f := range faults[1:] {
 			t.Tell("  %v", entry.FaultText(&f))
 		}

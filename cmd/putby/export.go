@@ -97,7 +97,7 @@ func runExport(ctx context.Context, a *app, o *exportOptions, dir string) error 
 	if o.households != "" {
 		of = " of " + howMany(w.Households, "household")
 	}
-	fmt.Fprintf(a.stdout, "%d tables with %d rows%s are in %s.\nNext, in that folder: %s\n", w.Tables(), w.Rows, of, printable(dir), w.Format.Load())
+	fmt.Fprintf(a.stdout, "%d tables with %s rows%s are in %s.\nNext, in that folder: %s\n", w.Tables(), a.locale().Number(fmt.Sprint(w.Rows)), of, printable(dir), w.Format.Load())
 	return err
 }
 

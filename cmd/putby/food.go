@@ -67,7 +67,7 @@ func (o *foodOptions) fill(f *form) (*draft, error) {
 		if err != nil {
 			return nil, err
 		}
-		f.offers = map[string]string{"name": reports.TableName(food), "caution": reports.TableCaution(food)}
+		f.offers = map[string]string{"name": entry.NameOfFood(f.cells["food"]), "caution": reports.TableCaution(food)}
 		if err := f.complete(); err != nil {
 			return f.draft(), err
 		}

@@ -172,7 +172,7 @@ func (im *importing) show(p *intake.Plan) error {
 		fmt.Fprintln(im.a.stdout, printable(line))
 	}
 	listFaults(im.a.stderr, p.Bad)
-	fmt.Fprintln(im.a.stdout, reports.ImportSum(p))
+	fmt.Fprintln(im.a.stdout, reports.ImportSum(p, im.rec.Settings.Show()))
 	odd, n := im.vet.Odd()
 	said := make([]string, len(odd))
 	for i := range odd {

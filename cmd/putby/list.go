@@ -49,7 +49,7 @@ func (a *app) list(k ledger.Kind, args []string) (d reports.Doc, err error) {
 		}
 		return false
 	})
-	return reports.Records(k, rowCells(rows), all), nil
+	return reports.Records(k, rowCells(rows), all, rec.Settings.Show()), nil
 }
 
 // rowCells gives the rows the form that reports take.

@@ -71,8 +71,10 @@ func (o *monthOptions) query(now time.Time, args []string) (q figures.MonthQuery
 		if o.from != "" || o.to != "" {
 			return q, question.OptionFault("from", "give one or the other", "the month or year %s is given as well", exact.Quote(period))
 		}
-		if q.From, q.To, err = question.ParsePeriod(period); err != nil {
-			return q, misused("%v", err)
+		var ok bool
+		at := entry.Moment{Now: now, Today: exact.DateIn(now)}
+		if q.From, q.To, ok = at.Period(period); !ok || q.From == q.To {
+			return q, mistyped(notPeriod(period, "month or a year", "a month such as 2025-06 or october, or a year such as 2025"))
 		}
 	}
 	if q.Each, err = question.ParseEach(o.by); err != nil {

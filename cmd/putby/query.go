@@ -48,14 +48,27 @@ func (q *queryFlags) part(now time.Time) (figures.Query, error) {
 		}
 		first, last, ok := at.Period(d.text)
 		if !ok {
-			_, err := exact.ParseDate(d.text)
-			return r, question.OptionFault(d.option, "a date such as 2025-10-31, a month such as october or 2025-10, today, yesterday or last sat", "%v", err)
+			why, hint := notPeriod(d.text, "date", "a date such as 2025-10-31, a month such as october or 2025-10, today, yesterday or last sat")
+			return r, question.OptionFault(d.option, hint, "%s", why)
 		}
 		if *d.into = first; d.option == "to" {
 			*d.into = last
 		}
 	}
 	return r, nil
+}
+
+// notPeriod says that a text is none of a sort of time, and what to write: the month that a
+// word is nearest to, or else the forms that there are.
+func notPeriod(text, sort, forms string) (why, hint string) {
+	var months []string
+	for m := time.January; m <= time.December; m++ {
+		months = append(months, strings.ToLower(m.String()))
+	}
+	if near := ledger.Nearest(text, months); near != "" {
+		return "no month is called " + exact.Quote(text), near
+	}
+	return exact.Quote(text) + " is not a " + sort, forms
 }
 
 // costView are --without and --against: which elements of cost count, and beside which

@@ -1,7 +1,9 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -147,8 +149,20 @@ func (o *receiptOptions) run(cmd *cobra.Command, a *app, args []string) error {
 	}
 	return a.act(ctx, o.saving, entry.AboutReceipt(in, a.at), func(b *entry.Base) (*entry.Draft, error) {
 		d, err := entry.AddReceipt(b, in)
+		if err != nil && len(in.Lines) == 0 && in.Shop == "" {
+			return nil, mistyped("a receipt needs lines and --shop", "putby "+commandLine(append([]string{"receipt", "add"}, exampleReceipt(b.Records)...)))
+		}
 		return d, unknownItem(err)
 	})
+}
+
+// exampleReceipt is a receipt that can be typed: of a food of the household's.
+func exampleReceipt(rec *ledger.Records) []string {
+	line := "soap 2"
+	for i := range min(1, len(rec.Foods)) {
+		line = strings.TrimPrefix("1 "+rec.Foods[i].Basis.String()+" ", "1 ea ") + rec.Foods[i].ID + " 3"
+	}
+	return []string{"--shop", cmp.Or(entry.LastShop(rec), "Corner shop"), line}
 }
 
 // in is the receipt as it is typed: the lines that stand alone come first, then

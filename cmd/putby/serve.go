@@ -13,10 +13,10 @@ import (
 
 const serveLong = `Show the page of the ledger live, with a form for everything of the day, for a
 phone in the kitchen: start and finish a run, pack, take out, freeze, receipts,
-prices seen, kitchen work, stocktakes, new foods and supplies, a meter's log, prices
-by the hour, and whether a sale is worth it. They read the words of the commands, and need no script. What is
-recorded is checked and saved as by the commands; each change can be undone and
-corrected on its page.
+prices seen, kitchen work, stocktakes, new foods and supplies, files of receipts
+and runs, a meter's log, prices by the hour, and whether a sale is worth it. They
+read the words of the commands, and need no script. What is recorded is checked
+and saved as by the commands; each change can be undone and corrected on its page.
 
 By default only this machine can open it, on a free port that is printed, and
 only a browser that opened the printed link: it works once, and lets that browser

@@ -36,7 +36,7 @@ func (a *app) show(k ledger.Kind, text string) (d reports.Doc, err error) {
 		shown[i] = rows[r.At]
 	}
 	if len(shown) > 1 {
-		return reports.Records(k, rowCells(shown), len(shown)), nil
+		return reports.Records(k, rowCells(shown), len(shown), reports.Show{}), nil
 	}
 	others, err := a.belonging(k, shown[0])
 	return reports.Record(k, reports.RecordRow(shown[0]), others), err
@@ -65,7 +65,7 @@ func (a *app) belonging(k ledger.Kind, r folder.Row) ([]reports.Field, error) {
 			}
 		}
 		if mine != nil {
-			fields = append(fields, reports.Field{Key: other.File[:len(other.File)-len(".csv")], Title: other.File, Node: reports.Records(other, rowCells(mine), len(mine)).Fields[0].Node})
+			fields = append(fields, reports.Field{Key: other.File[:len(other.File)-len(".csv")], Title: other.File, Node: reports.Records(other, rowCells(mine), len(mine), reports.Show{}).Fields[0].Node})
 		}
 	}
 	return fields, nil

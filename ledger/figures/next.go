@@ -5,6 +5,7 @@ import (
 	"slices"
 	"time"
 
+	"putby/energy"
 	"putby/ledger"
 	"putby/pricing/exact"
 )
@@ -175,10 +176,11 @@ func (n *NextFood) fitsWith(g *ledger.Ledger, r *NextFood) bool {
 		n.Quantity.Over(s.load).Cmp(r.Room.Over(full)) <= 0
 }
 
-// fit finds what is in time at all, back to back, and for each that is the latest
-// start that keeps all behind it in time.
+// fit finds what is in time at all, each begun as soon as somebody is there, and for
+// each that is the latest start that keeps all behind it in time.
 func (n *next) fit() {
 	q := timetable{g: n.g, now: n.q.From, free: map[int]time.Time{}}
+	first := make([]time.Time, len(n.list))
 	for i := range n.list {
 		w := &n.list[i]
 		if n.out[i] {
@@ -187,7 +189,9 @@ func (n *next) fit() {
 		w.Runs = 0
 		s, _ := w.Slot.Get()
 		before := q.freeAt(s.Machine)
-		if slot, ok := q.enter(&w.Waiting).Get(); ok && slot.InTime {
+		opens, ok := n.opens(before, q.length(s.Machine, w.Food))
+		first[i], q.free[s.Machine] = opens, opens
+		if slot, fits := q.enter(&w.Waiting).Get(); ok && fits && slot.InTime {
 			w.Runs = slot.Cycles
 		} else {
 			q.free[s.Machine] = before // it keeps nothing waiting
@@ -208,8 +212,41 @@ func (n *next) fit() {
 		if by, ok := end[s.Machine]; ok && by.Add(-time.Duration(w.Runs)*length).Before(w.Latest) {
 			w.Latest = by.Add(-time.Duration(w.Runs) * length)
 		}
+		if w.Latest = n.closes(w.Latest, length); w.Latest.Before(first[i]) {
+			w.Latest = first[i]
+		}
 		end[s.Machine] = w.Latest
 	}
+}
+
+// attended reports whether somebody is there to load at a time, and to unload once so
+// long is over.
+func (n *next) attended(at time.Time, length time.Duration) bool {
+	zone, always := n.g.Settings.Zone, energy.Window{}
+	return n.q.Start.Or(always).Has(at, zone) && n.q.Finish.Or(always).Has(at.Add(length), zone)
+}
+
+// opens is the first start from a time on at which somebody is there: that itself, or
+// one on a step; false where there is none within a week.
+func (n *next) opens(from time.Time, length time.Duration) (time.Time, bool) {
+	step := max(n.q.Step, time.Minute)
+	for at := from; at.Before(from.AddDate(0, 0, 7)); at = onStep(at.Add(time.Second), step) {
+		if n.attended(at, length) {
+			return at, true
+		}
+	}
+	return from, false
+}
+
+// closes is the last start up to a time at which somebody is there: that itself, or a
+// whole minute before it within a week.
+func (n *next) closes(by time.Time, length time.Duration) time.Time {
+	for at := by; at.After(by.AddDate(0, 0, -7)); at = at.Add(-time.Second).Truncate(time.Minute) {
+		if n.attended(at, length) {
+			return at
+		}
+	}
+	return by
 }
 
 // start finds the cheapest start of a food's first run.

@@ -26,7 +26,7 @@ const (
 	HighResidual               // the machine Name is to bring Have back, and Usual was paid for it
 	HighRate                   // the tariff Name asks Number a kWh
 	FarEnergy                  // the run Name has Number kWh, Usual by Of runs on Machine
-	HighPower                  // the run Name has Number kWh in Length, Have watts, and Machine draws Usual at most
+	HighPower                  // the run Name has Number kWh in Length, Have watts, and Machine draws Usual at most; 0: not known
 	FarWeight                  // the food Name weighed Have kg before drying in Run, of which Usual kg was loaded
 	FarLength                  // the run Name, or its Phase, takes Length, Usual nanoseconds by Of of them on Machine; 0: none is known
 )

@@ -9,8 +9,8 @@ import (
 )
 
 // energy tells of a run that used ten times what the machine's runs usually do or a
-// tenth of it, or half as much again as the machine can draw in that time. One that
-// spoiled may have been broken off.
+// tenth of it, or half as much again as the machine can draw in that time, or where that is not
+// known more than a socket gives. One that spoiled may have been broken off.
 func (v *Vetting) energy(r *ledger.Run, more *ledger.Records) {
 	kwh, given := r.KWh.Get()
 	if !given || kwh.Sign() <= 0 {
@@ -24,15 +24,23 @@ func (v *Vetting) energy(r *ledger.Run, more *ledger.Records) {
 		return
 	}
 	most, length := exact.RatioOf(v.mostWatts(r.Machine)), v.lengthOf(r, more)
-	if most.Sign() <= 0 || length <= 0 {
+	if length <= 0 {
 		return
 	}
 	o.What, o.Usual, o.Length = HighPower, most, length
 	o.Have = exact.RatioOf(kwh).Times(exact.Int(int64(1000 * time.Hour))).Quo(exact.RatioOf(exact.Int(int64(length))))
-	if o.Have.Cmp(most.Mul(exact.Int(3).Over(exact.Int(2)))) > 0 {
+	limit := most.Mul(exact.Int(3).Over(exact.Int(2)))
+	if most.Sign() <= 0 {
+		limit = exact.RatioOf(exact.Int(SocketWatts))
+	}
+	if o.Have.Cmp(limit) > 0 {
 		v.tell(o)
 	}
 }
+
+// SocketWatts is what a household socket gives at most: 16 A at 230 V (IEC 60884-1 and
+// IEC 60038, from memory). A socket of 20 A at 120 V gives less, 2400 W.
+const SocketWatts = 230 * 16
 
 // usedBy are the metered kWh of a machine's good runs, sorted.
 func (v *Vetting) usedBy(machine string) []exact.Ratio {

@@ -60,6 +60,9 @@ func decode(data string, given Encoding) (string, Encoding, error) {
 		return "", e, &ledger.Fault{Kind: ErrEncoding, What: "reading the file as " + e.String(), Err: err}
 	}
 	if at := strings.IndexFunc(text, undefined); at >= 0 {
+		if err := checkText(data, 1); err != nil && given == Guess && e == Windows1252 {
+			return "", e, err
+		}
 		return "", e, encodingError(e, 1+strings.Count(text[:at], "\n"), "there are bytes that stand for no character")
 	}
 	return text, e, checkText(text, 1)
@@ -106,8 +109,8 @@ func decodeUTF8(data string) (string, error) {
 func checkText(text string, line int) error {
 	if at := strings.IndexByte(text, 0); at >= 0 {
 		return &ledger.Fault{
-			Kind: ErrFormat, Line: line + strings.Count(text[:at], "\n"), What: "there is a zero byte, which no text has",
-			Hint: "give a CSV file or an .xlsx workbook",
+			Kind: ErrFormat, Line: line + strings.Count(text[:at], "\n"), What: "it is no text and no table, but perhaps a picture: there is a zero byte, which no text has",
+			Hint: "give a CSV file or an .xlsx workbook; type what a photo or a PDF shows",
 		}
 	}
 	return nil

@@ -62,8 +62,9 @@ func TestDecodeRefuses(t *testing.T) {
 		{"utf-16 cut", "\xff\xfea\x00b", Guess, ErrEncoding, "ends within a character"},
 		{"utf-16 half a pair", "\xff\xfea\x00\n\x00\x00\xd8b\x00", Guess, ErrEncoding, "line 2: the file is not utf-16le text"},
 		{"no character of windows-1252", "a,b\n\x81\xfc,1\n", Guess, ErrEncoding, "line 2"},
-		{"zero byte", "a,b\n1,\x002\n", Guess, ErrFormat, "line 2: there is a zero byte"},
+		{"zero byte", "a,b\n1,\x002\n", Guess, ErrFormat, "line 2: it is no text and no table"},
 		{"picture", "\x89PNG\r\n\x1a\n\x00\x00\x00\rIHDR\xff", Guess, ErrFormat, "zero byte"},
+		{"picture with what no encoding has", "\x89PNG\r\n\x1a\n\x00\x00\x00\rIHDR\xff\x81", Guess, ErrFormat, "but perhaps a picture: there is a zero byte"},
 	} {
 		_, _, err := decode(c.data, c.given)
 		if !errors.Is(err, c.kind) || !strings.Contains(err.Error(), c.says) {

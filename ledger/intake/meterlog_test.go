@@ -92,7 +92,7 @@ func TestLogReadFaults(t *testing.T) {
 		{"time,W,kW\n", LogOptions{}, `1:1: several columns could hold the power: "W", "kW"`},
 		{"time,power\n", LogOptions{}, `1:1: the unit of the column "power" is not known`},
 		{"time,W\n", LogOptions{ValueColumn: "x"}, `1:1: there is no column "x"`},
-		{"time,W\n\x00", LogOptions{}, "line 2: there is a zero byte, which no text has"},
+		{"time,W\n\x00", LogOptions{}, "line 2: it is no text and no table, but perhaps a picture: there is a zero byte, which no text has"},
 		{head + "2025-01-01T00:00:00Z,2\n", LogOptions{}, "3:1: the time 2025-01-01T00:00:00Z is there twice"},
 		{head + "2024-12-31T23:59:59.5Z,2\n", LogOptions{}, "3:1: the time is before that of the row above, 2025-01-01T00:00:00Z"},
 		{head + "2025-01-01T00:01:00,2\n", LogOptions{}, `3:1: "2025-01-01T00:01:00" has no offset, and no time zone is given`},

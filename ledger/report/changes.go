@@ -67,9 +67,10 @@ func Changes(list []ChangeRow, show Show) Doc {
 	}
 	answer := "Putby has changed nothing yet."
 	if n := len(list); n > 0 {
-		answer = counted(n, "change")
+		say := phrasing{show: show}
+		answer = say.counted(n, "change")
 		if all := list[n-1].Number; all > n {
-			answer = fmt.Sprintf("The last %d of %s", n, counted(all, "change"))
+			answer = fmt.Sprintf("The last %s of %s", say.count(n), say.counted(all, "change"))
 		}
 		if list[n-1].Damaged == "" {
 			answer += fmt.Sprintf("; the last, of %s: %s", MomentOf(list[n-1].Time).Shown(exact.Currency{}, show), list[n-1].Command)

@@ -20,12 +20,12 @@ func noRuns(g *ledger.Ledger, kind string) string {
 
 // answerOfCost says what the runs cost beside the shelf, and how many foods pay.
 func (p phrasing) answerOfCost(a *figures.CostAnswer, all bool) string {
-	runs := "In " + counted(a.Runs, "run")
+	runs := "In " + p.counted(a.Runs, "run")
 	switch {
 	case 0 < a.Packed && a.Packed < a.Runs:
-		runs = fmt.Sprintf("In %s of %d", counted(a.Packed, "packed run"), a.Runs)
+		runs = fmt.Sprintf("In %s of %s", p.counted(a.Packed, "packed run"), p.count(a.Runs))
 	case all && a.Runs > 1:
-		runs = "In all " + counted(a.Runs, "run")
+		runs = "In all " + p.counted(a.Runs, "run")
 	}
 	if a.Packed == 0 {
 		words := runs + " nothing is packed yet"

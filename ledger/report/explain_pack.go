@@ -12,7 +12,8 @@ func (e explained) packDoc() Doc {
 	pack, cost := e.g.Records.Packs.At(e.Pack), &e.g.Packs[e.Pack]
 	food := &e.g.Foods[cost.Food]
 	d := newDoc(e.g, "What the cost of pack "+pack.ID+" is made of")
-	d.Words = []string{fmt.Sprintf("Pack %s: %s of %s cost %s.", pack.ID, counted(pack.Count, "container"), food.Title(), reportingOn(e.g).money(cost.Total().Ratio()))}
+	say := reportingOn(e.g)
+	d.Words = []string{fmt.Sprintf("Pack %s: %s of %s cost %s.", pack.ID, say.counted(pack.Count, "container"), food.Title(), say.money(cost.Total().Ratio()))}
 	supplies := e.takenTable("supply", e.Supplies)
 	supplies.Empty = "None."
 	d.Fields = append(d.Fields,

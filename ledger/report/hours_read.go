@@ -27,27 +27,27 @@ func (r *HoursRead) moment(t time.Time) string {
 
 // Found says what the file has, and what of it the ledger has otherwise.
 func (r *HoursRead) Found() []string {
-	list, m, code := r.Prices.List, r.Merge, r.Settings.Currency.Code()
+	list, m, code, say := r.Prices.List, r.Merge, r.Settings.Currency.Code(), phrasingOf(r.Settings)
 	per := r.Prices.Per
 	if per == intake.AnyPer {
 		per = intake.PerKWh
 	}
-	words := []string{fmt.Sprintf("%s: %s in %s a %v (%s), from %s until %s.", r.File, counted(len(list), "price"), code, per,
+	words := []string{fmt.Sprintf("%s: %s in %s a %v (%s), from %s until %s.", r.File, say.counted(len(list), "price"), code, per,
 		exact.Quote(r.Prices.Column), r.moment(list[0].From), r.moment(list[len(list)-1].Until))}
 	if !r.Prices.Named {
 		words = append(words, "The file names no currency: "+code+" is taken.")
 	}
 	if m.There > 0 {
-		words = append(words, fmt.Sprintf("%d of them the ledger has already.", m.There))
+		words = append(words, fmt.Sprintf("%s of them the ledger has already.", say.count(m.There)))
 	}
 	if n := r.Prices.Rounded; n > 0 {
-		words = append(words, fmt.Sprintf("%d of them finer than nine digits a kWh, rounded half to even.", n))
+		words = append(words, fmt.Sprintf("%s of them finer than nine digits a kWh, rounded half to even.", say.count(n)))
 	}
 	words = append(words, firstOf(m.Missing, len(m.Missing), "  and %d more", func(gap intake.HourlyPrice) string {
 		return fmt.Sprintf("Missing: from %s until %s.", r.moment(gap.From), r.moment(gap.Until))
 	})...)
 	if n := len(m.Differ); n > 0 {
-		words = append(words, fmt.Sprintf("The ledger has other prices for %s of the file, and keeps its own (%s takes the file's):", counted(n, "price"), r.Names.of("replace")))
+		words = append(words, fmt.Sprintf("The ledger has other prices for %s of the file, and keeps its own (%s takes the file's):", say.counted(n, "price"), r.Names.of("replace")))
 	}
 	return append(words, firstOf(m.Differ, len(m.Differ), "  and %d more", r.other)...)
 }
@@ -73,10 +73,10 @@ func (r *HoursRead) Saved() (words []string) {
 		words = append(words, "Setting tariff: "+r.Tariff+", for runs that name none.")
 	}
 	if n := r.Merge.Added; n > 0 {
-		words = append(words, fmt.Sprintf("%s: %s added.", ledger.RatesFile(r.Tariff), counted(n, "price")))
+		words = append(words, fmt.Sprintf("%s: %s added.", ledger.RatesFile(r.Tariff), phrasingOf(r.Settings).counted(n, "price")))
 	}
 	if n := r.Merge.Replaced; n > 0 {
-		words = append(words, fmt.Sprintf("%s: %s in the place of other ones.", ledger.RatesFile(r.Tariff), counted(n, "price")))
+		words = append(words, fmt.Sprintf("%s: %s in the place of other ones.", ledger.RatesFile(r.Tariff), phrasingOf(r.Settings).counted(n, "price")))
 	}
 	return words
 }

@@ -98,8 +98,12 @@ func (v *Vetting) words(o figures.Odd) string {
 		}
 		return fmt.Sprintf("%s of run %s weighed %s before drying, and %s was loaded: how dry it is goes by the %s", o.Name, o.Run, kg(o.Have), kg(o.Usual), kg(o.Have))
 	case figures.HighPower:
-		return fmt.Sprintf("run %s has %s kWh in %s, which is %s W on average, and %s draws %s W at most (wattage.csv)", o.Name, v.say.number(o.Number),
-			exact.FormatDuration(o.Length), v.say.number(o.Have.Round(0, exact.HalfAway)), o.Machine, v.say.number(o.Usual.Round(0, exact.HalfAway)))
+		words := fmt.Sprintf("run %s has %s kWh in %s, which is %s W on average, and ", o.Name, v.say.number(o.Number),
+			exact.FormatDuration(o.Length), v.say.number(o.Have.Round(0, exact.HalfAway)))
+		if o.Usual.Sign() <= 0 {
+			return words + fmt.Sprintf("a household socket gives %s W at most", v.say.number(exact.Int(figures.SocketWatts)))
+		}
+		return words + fmt.Sprintf("%s draws %s W at most (wattage.csv)", o.Machine, v.say.number(o.Usual.Round(0, exact.HalfAway)))
 	}
 	return fmt.Sprintf("%s is at %s, far from the usual %s (%s)", o.Name, v.say.price(o.Have, o.Unit), v.say.price(o.Usual, o.Unit), usualOf(o.Of, "price"))
 }

@@ -176,13 +176,25 @@ func TestImplausiblePower(t *testing.T) {
 // What spoiled may have been broken off: little of it is no slip, much is.
 func TestImplausibleOfSpoiledRuns(t *testing.T) {
 	for kwh, told10 := range map[string]bool{"0.5": false, "12": false, "270": true} {
-		have := told(t, household, "run", map[string]string{"run": "n", "machine": "dryer", "start": "2025-02-01 08:00", "end": "2025-02-01 10:00", "kwh": kwh, "outcome": "spoiled"})
+		have := told(t, household, "run", map[string]string{"run": "n", "machine": "dryer", "start": "2025-02-01 08:00", "end": "2025-02-01 18:00", "kwh": kwh, "outcome": "spoiled"})
 		if (have != "") != told10 {
 			t.Errorf("%s kWh: %q", kwh, have)
 		}
 	}
 	if have := told(t, household, "run", map[string]string{"run": "n", "machine": "dryer", "start": "2025-02-01 08:00", "end": "2025-02-01 10:00", "kwh": "0.5"}); have == "" {
 		t.Error("0.5 kWh of a good run")
+	}
+}
+
+// Where nobody has recorded what a machine draws, its socket is the limit: 230 V x 16 A is
+// 3680 W, so 7.36 kWh in 2 h.
+func TestImplausibleForASocket(t *testing.T) {
+	for kwh, want := range map[string]string{
+		"7.36": "", "7.37": "run n has 7.37 kWh in 2h, which is 3685 W on average, and a household socket gives 3680 W at most",
+	} {
+		if have := told(t, household, "run", map[string]string{"run": "n", "machine": "dryer", "start": "2025-02-01 08:00", "end": "2025-02-01 10:00", "kwh": kwh}); have != want {
+			t.Errorf("%s kWh: %q", kwh, have)
+		}
 	}
 }
 

@@ -77,7 +77,27 @@ func ImportNotes(p *intake.Plan, names Names) []string {
 }
 
 // ImportSum says what an import comes to.
-func ImportSum(p *intake.Plan) string {
-	return fmt.Sprintf("%s to add, %d there already, %d different, %d bad, %d left out by the map.",
-		counted(p.Rows(), "row"), len(p.There), len(p.Differ), len(p.Bad), p.Left)
+func ImportSum(p *intake.Plan, show Show) string {
+	say := phrasing{show: show}
+	return fmt.Sprintf("%s to add, %s there already, %s different, %s bad, %s left out by the map.",
+		say.counted(p.Rows(), "row"), say.count(len(p.There)), say.count(len(p.Differ)), say.count(len(p.Bad)), say.count(p.Left))
+}
+
+// ImportWords say how a file is read, column by column, and what comes of it.
+func ImportWords(p *intake.Plan, show Show, names Names) []string {
+	words := []string{ImportSum(p, show)}
+	for _, f := range p.Fills {
+		switch {
+		case f.From == "":
+			words = append(words, fmt.Sprintf("%s: always %s", f.Column, cmp.Or(f.Reads, "nothing")))
+		case f.Foreign == f.Reads:
+			words = append(words, fmt.Sprintf("%s: from %s, such as %s", f.Column, f.From, f.Reads))
+		case f.Reads != "":
+			words = append(words, fmt.Sprintf("%s: from %s, where %s is read as %s", f.Column, f.From, f.Foreign, f.Reads))
+		}
+	}
+	for _, u := range p.Unread {
+		words = append(words, "Not read: "+cmp.Or(u.Header, "a column without a header"))
+	}
+	return append(words, ImportNotes(p, names)...)
 }

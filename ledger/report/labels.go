@@ -44,7 +44,7 @@ func Labels(g *ledger.Ledger, q figures.LabelQuery) (told Told[[]Label], err err
 	d.Fields = []Field{field("labels", "Labels", t)}
 	d.Words = []string{"No pack is recorded for that."}
 	if n := len(t.Rows); n > 0 {
-		d.Words[0] = counted(n, "label") + ", one for each container."
+		d.Words[0] = phrasingOf(&g.Settings).counted(n, "label") + ", one for each container."
 	}
 	d.Cautions = append(append(moist, cautions(g, func(f int) bool { return labelled[f] })...), Safety)
 	return told, nil

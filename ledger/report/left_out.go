@@ -19,7 +19,7 @@ func LeftOut(g *ledger.Ledger) []string {
 	if len(list) == 1 {
 		return []string{fmt.Sprintf("1 record is of a day after %s and is left out: %s", day(g.Day()), what)}
 	}
-	return []string{fmt.Sprintf("%d records are of days after %s and are left out, the first is %s", len(list), day(g.Day()), what)}
+	return []string{fmt.Sprintf("%s records are of days after %s and are left out, the first is %s", phrasingOf(&g.Settings).count(len(list)), day(g.Day()), what)}
 }
 
 // datedName names a record in a sentence.

@@ -29,8 +29,8 @@ func (m *MeterRead) Words() (words []string) {
 	say := func(format string, args ...any) { words = append(words, fmt.Sprintf(format, args...)) }
 	r, p := &m.About, phrasingOf(m.Settings)
 	kwh := func(n exact.Ratio) string { return QuotientOf(n, energy.KWhPlaces).Shown(p.currency, p.show) }
-	say("%s: %d rows of %s in %v, from %s to %s.", m.File, r.Rows, exact.Quote(r.ValueColumn), r.Unit, m.second(r.First), m.second(r.Last))
-	say("%d samples kept, %s kWh within run %s.", r.Samples, kwh(m.KWh), m.Run.ID)
+	say("%s: %s rows of %s in %v, from %s to %s.", m.File, p.count(int(r.Rows)), exact.Quote(r.ValueColumn), r.Unit, m.second(r.First), m.second(r.Last))
+	say("%s samples kept, %s kWh within run %s.", p.count(r.Samples), kwh(m.KWh), m.Run.ID)
 	if r.Solar != "" {
 		say("%s kWh of them came from the roof, by %s.", kwh(m.Solar), r.Solar)
 	}
@@ -80,7 +80,7 @@ func (m *MeterRead) notes() (notes []string) {
 		{r.GapCount, "gap", "longer than " + exact.FormatDuration(r.MaxGap.Truncate(time.Second)) + ": " + gaps},
 	} {
 		if of.n > 0 {
-			notes = append(notes, counted(of.n, of.thing)+" "+of.text)
+			notes = append(notes, phrasingOf(m.Settings).counted(of.n, of.thing)+" "+of.text)
 		}
 	}
 	return notes

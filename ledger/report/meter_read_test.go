@@ -5,6 +5,7 @@ import (
 	"testing"
 	"time"
 
+	"putby/ledger"
 	"putby/ledger/intake"
 	"putby/pricing/exact"
 )
@@ -31,7 +32,7 @@ func TestMeterReadNotes(t *testing.T) {
 		"bridged":       {about(exact.KW, 2), true, []string{"2 gaps longer than 10m: bridged by a straight line"}},
 		"running total": {about(exact.KWh, 4), true, []string{"4 gaps longer than 10m: what the running total rose by is spread evenly over them"}},
 	} {
-		if have := (&MeterRead{About: c.about, Bridged: c.bridged}).notes(); !slices.Equal(have, c.want) {
+		if have := (&MeterRead{About: c.about, Bridged: c.bridged, Settings: &ledger.Settings{}}).notes(); !slices.Equal(have, c.want) {
 			t.Errorf("%s: %q, want %q", what, have, c.want)
 		}
 	}

@@ -16,27 +16,27 @@ func (h *onHand) answer() string {
 		}
 		var parts []string
 		if a.Containers > 0 {
-			parts = append(parts, counted(a.Containers, "container")+" in "+counted(len(h.Packs), "pack"))
+			parts = append(parts, h.counted(a.Containers, "container")+" in "+h.counted(len(h.Packs), "pack"))
 		}
 		if n := len(a.Fresh); n > 0 {
-			parts = append(parts, counted(n, "fresh food"))
+			parts = append(parts, h.counted(n, "fresh food"))
 		}
-		return "To use within " + counted(days, "day") + ": " + Listed(parts) + "."
+		return "To use within " + h.counted(days, "day") + ": " + Listed(parts) + "."
 	}
 	var parts []string
 	if a.Containers > 0 {
-		words := h.counted(a.Containers, "container") + " of " + counted(a.Foods, "food") + " in store, at a cost of " + h.money(a.Cost.Ratio())
+		words := h.counted(a.Containers, "container") + " of " + h.counted(a.Foods, "food") + " in store, at a cost of " + h.money(a.Cost.Ratio())
 		if shelf, ok := a.Shelf.Get(); ok {
 			words += ", " + h.figure(shelf) + " on the shelf"
 		}
 		if a.Past > 0 {
-			words += ", " + counted(a.Past, "pack") + " past best-by"
+			words += ", " + h.counted(a.Past, "pack") + " past best-by"
 		}
 		parts = append(parts, words)
 	}
 	if n := len(a.Fresh); n > 0 {
 		first := &h.Fresh[a.Fresh[0]]
-		words := counted(n, "fresh food") + " in hand"
+		words := h.counted(n, "fresh food") + " in hand"
 		if first.Soonest.UseBy != exact.NoDate {
 			words += ", " + h.g.Foods[first.Food].Title() + " first, by " + h.day(first.Soonest.UseBy)
 		}
@@ -44,10 +44,10 @@ func (h *onHand) answer() string {
 		parts = append(parts, words)
 	}
 	if a.Running > 0 {
-		parts = append(parts, counted(a.Running, "run")+" in the machine")
+		parts = append(parts, h.counted(a.Running, "run")+" in the machine")
 	}
 	if a.Awaiting > 0 {
-		parts = append(parts, counted(a.Awaiting, "run")+" to pack")
+		parts = append(parts, h.counted(a.Awaiting, "run")+" to pack")
 	}
 	if parts == nil {
 		return "Nothing is in store, in hand or to be packed."

@@ -226,7 +226,7 @@ func TestPlanFaults(t *testing.T) {
 		{"item,price,size\n,-1,\n", "offers.csv:2:1: item: the cell is empty\noffers.csv:2:2: price: -1 is below 0\noffers.csv:2:5: size: the cell is empty"},
 		{"item,price,size\nfigs,\"1\"2,3 ea\n", "offers.csv:2:9: there is text after the quote that closes a cell"},
 		{"item,price,size\nfigs,1,\xff\n", "offers.csv:2:8: size: \"ÿ\" is not a quantity"},
-		{"item,price,size\nfigs,1,\x00\n", "offers.csv:2:1: there is a zero byte, which no text has"},
+		{"item,price,size\nfigs,1,\x00\n", "offers.csv:2:1: it is no text and no table, but perhaps a picture: there is a zero byte, which no text has"},
 		{"item,price,size,limit,use_by\nfigs,1,1 L,x,2025-02-30\n",
 			"offers.csv:2:12: limit: \"x\" is not a whole number\noffers.csv:2:14: use_by: \"2025-02-30\" is not a date: that month has no such day"},
 		{"item,price,size,limit,shelf,load,each,pack_cost,kwh,cycles\nfigs,1,1 L,1,2,4 ea,1 ea,0,1,1\npears,1,1 kg,1,2,4 ea,1 ea,0,1,1\n",

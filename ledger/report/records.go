@@ -17,14 +17,14 @@ type RecordRow struct {
 
 // Records lists records of one kind, of so many that there are, cell by cell, as a
 // person wrote them.
-func Records(k ledger.Kind, rows []RecordRow, all int) Doc {
+func Records(k ledger.Kind, rows []RecordRow, all int, show Show) Doc {
 	t := recordTable(k, rows, func(*ledger.Column) bool { return true })
 	answer := "No " + k.Name + " is recorded yet."
 	if all > 0 {
 		answer = "No " + k.Name + " is recorded for that."
 	}
 	if n := len(rows); n > 0 {
-		answer = counted(n, "record") + " in " + k.File + spanOf(k, rows) + "."
+		answer = phrasing{show: show}.counted(n, "record") + " in " + k.File + spanOf(k, rows) + "."
 	}
 	return Doc{Title: sentenceCase(k.Name), Words: []string{answer}, Fields: []Field{{Key: "rows", Title: k.File, Node: t}}}
 }

@@ -38,14 +38,14 @@ func (s *savedWords) receipts(rows []int) {
 	}
 	s.receiptTold = true
 	if len(known) > 1 {
-		s.say("%d receipts of %s come to %s.", len(known), counted(len(rows), "line"), s.money(figures.SpentBy(s.g, rows).Ratio()))
+		s.say("%s receipts of %s come to %s.", s.count(len(known)), s.counted(len(rows), "line"), s.money(figures.SpentBy(s.g, rows).Ratio()))
 	}
 }
 
 // receipt says what a receipt comes to.
 func (s *savedWords) receipt(rows []int, sum exact.Money) {
 	r := s.g.Receipts.At(rows[0])
-	s.say("Receipt %s, %s: %s, %s.", r.Receipt, commas(r.Shop, s.day(r.Date)), counted(len(rows), "line"), s.money(sum.Ratio()))
+	s.say("Receipt %s, %s: %s, %s.", r.Receipt, commas(r.Shop, s.day(r.Date)), s.counted(len(rows), "line"), s.money(sum.Ratio()))
 }
 
 // perUnit is a unit price where the currency has been said: "1.0204 per kg".

@@ -14,7 +14,7 @@ func (s *savedWords) pack(i int) {
 	p, cost := s.g.Records.Packs.At(i), &s.g.Packs[i]
 	food := &s.g.Foods[cost.Food]
 	due := s.dated(", best by ", cost.BestBy, "", "")
-	words := fmt.Sprintf("Pack %s: %s of %s %s%s; %s", p.ID, counted(p.Count, "container"), s.amount(cost.Each, food.Basis), food.Title(), due,
+	words := fmt.Sprintf("Pack %s: %s of %s %s%s; %s", p.ID, s.counted(p.Count, "container"), s.amount(cost.Each, food.Basis), food.Title(), due,
 		s.money(cost.PerContainer()))
 	if p.Count > 1 {
 		words += " each"
@@ -82,7 +82,7 @@ func (s *savedWords) taken(m *ledger.Move, q exact.Quantity) (what, left string)
 	case m.Pack >= 0:
 		n, _ := m.Quantity.Int64()
 		food := &s.g.Foods[m.Food]
-		return fmt.Sprintf("%s of %s %s from pack %s", counted(int(n), "container"), s.amount(s.g.Packs[m.Pack].Each, food.Basis), food.Title(), s.g.Records.Packs.At(m.Pack).ID),
+		return fmt.Sprintf("%s of %s %s from pack %s", s.counted(int(n), "container"), s.amount(s.g.Packs[m.Pack].Each, food.Basis), food.Title(), s.g.Records.Packs.At(m.Pack).ID),
 			s.inPack(s.g.Records.Packs.At(m.Pack).ID)
 	case m.Food >= 0:
 		food := &s.g.Foods[m.Food]

@@ -22,8 +22,8 @@ food,name,basis,refuse,frozen_days,keep_months
 broth,chicken broth,volume,,,24
 leeks,leeks,mass,20,120,
 -- supplies.csv --
-supply,name,kind,uses,price
-jar,1 L jar,jar,20,2.00
+supply,name,kind,uses,capacity,price
+jar,1 L jar,jar,20,1050 mL,2.00
 -- machines.csv --
 machine,name,cycles
 m,Attic dryer,1000
@@ -102,7 +102,7 @@ Receipt r2, Corner, 2025-03-02: 4 lines, 13.20 EUR.
 Corner, 2025-03-02: 1 kg of leeks on offer for 2.50 EUR, 3.1250 per edible kg.`},
 		{"frozen", 1, `Into the freezer: 0.2 kg leeks, to be dried by 2025-06-30.`},
 		{"food", 1, `Food leeks: leeks, counted in kg.`},
-		{"supply", 1, `Supply jar: 1 L jar, serves 20 times, 2.00 EUR each where no receipt says, 0.10 a time.`},
+		{"supply", 1, `Supply jar: 1 L jar, holds 1050 mL, serves 20 times, 2.00 EUR each where no receipt says, 0.10 a time.`},
 		{"machine", 1, `Machine m: Attic dryer, expected to run 1000 cycles.`},
 		{"wattage", 1, `Attic dryer draws 400 W in the phase primary, where a run does not say.`},
 		{"tariff", 1, `Tariff flat, always: 0.1178 EUR a kWh with tax.`},

@@ -27,8 +27,15 @@ func (s *savedWords) supply(i int) {
 	if p.Name != "" {
 		words += ": " + p.Name
 	}
+	switch capacity := s.show.Quantity(p.Capacity); {
+	case !p.Capacity.Given():
+	case p.Kind == ledger.Absorber:
+		words += ", takes up " + capacity + " of oxygen"
+	default:
+		words += ", holds " + capacity
+	}
 	if p.Uses > 1 {
-		words += fmt.Sprintf(", serves %d times", p.Uses)
+		words += ", serves " + s.counted(p.Uses, "time")
 	}
 	if price, ok := p.Price.Get(); ok {
 		words += fmt.Sprintf(", %s each where no receipt says", s.money(price.Ratio()))

@@ -66,10 +66,10 @@ func (s *savedWords) stocktakes(at []int) {
 	}
 	gaps, cost := figures.GapsOf(s.g, at)
 	if gaps == nil {
-		s.say("Stocktake of %d things: all as the books have them.", len(at))
+		s.say("Stocktake of %s things: all as the books have them.", s.count(len(at)))
 		return
 	}
-	s.say("Stocktake of %d things: %d as the books have them; missing and written off: %s.", len(at), len(at)-len(gaps), s.money(cost.Ratio()))
+	s.say("Stocktake of %s things: %s as the books have them; missing and written off: %s.", s.count(len(at)), s.count(len(at)-len(gaps)), s.money(cost.Ratio()))
 	for i, gap := range gaps {
 		if i == mostSaved {
 			s.say("And %d more.", len(gaps)-i)

@@ -32,7 +32,7 @@ func TakenOut(g *ledger.Ledger, eaten bool, names ...string) (words []Remark) {
 	for _, food := range foods {
 		n := "no container"
 		if there := figures.InStore(g, food); there > 0 {
-			n = counted(there, "container")
+			n = s.counted(there, "container")
 		}
 		left = append(left, n+" of "+g.Foods[food].Title())
 	}

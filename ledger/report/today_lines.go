@@ -367,7 +367,7 @@ func (t *today) wrong() {
 		first := later[0]
 		words := "1 record is of a later day:"
 		if len(later) > 1 {
-			words = fmt.Sprintf("%d records are of later days, the first is", len(later))
+			words = t.count(len(later)) + " records are of later days, the first is"
 		}
 		what := "wrong"
 		if t.state.DayAsked || t.g.Settings.AsOf.Given() { // who asks for a day knows that there are others

@@ -47,9 +47,10 @@ func (t trace) inWords() string {
 	if len(t.Packs) == 0 {
 		return "No pack holds it."
 	}
-	words := fmt.Sprintf("%s of %s: %d in store", counted(count, "container"), counted(len(t.Packs), "pack"), left)
+	say := phrasingOf(&t.g.Settings)
+	words := fmt.Sprintf("%s of %s: %s in store", say.counted(count, "container"), say.counted(len(t.Packs), "pack"), say.count(left))
 	for reason, n := range out {
-		words += fmt.Sprintf(", %d %v", n, ledger.Reason(reason))
+		words += fmt.Sprintf(", %s %v", say.count(n), ledger.Reason(reason))
 	}
 	return words + "."
 }

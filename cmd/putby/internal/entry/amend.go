@@ -32,6 +32,9 @@ func (act Act) Amend(book *folder.Book, b *Base) (*Draft, error) {
 func (r *RecordRef) Amend(typed map[string]string) Amending {
 	return func(book *folder.Book, b *Base) (*Draft, error) {
 		cells, err := r.readCells(b, typed)
+		if err == nil {
+			err = b.undated(r.Kind, cells)
+		}
 		if err != nil {
 			return nil, err
 		}
@@ -72,6 +75,21 @@ func (r *RecordRef) readCells(b *Base, cells map[string]string) (map[string]stri
 		return nil, &ledger.Fault{Kind: ErrTyped, What: err.Error(), Hint: seeHelp}
 	}
 	return cells, nil
+}
+
+// undated is what is wrong with the days and moments among cells, and how they are typed.
+func (b *Base) undated(k ledger.Kind, cells map[string]string) error {
+	var bad wrongs
+	for i := range k.Columns {
+		c := &k.Columns[i]
+		if cells[c.Name] == "" || c.Cell != ledger.DateCell && c.Cell != ledger.MomentCell {
+			continue
+		}
+		if f := b.CellFault(k, c, cells[c.Name]); f != nil {
+			bad.add(c.Name, 0, &ledger.Fault{Kind: ErrTyped, What: f.What, Hint: f.Hint})
+		}
+	}
+	return bad.err()
 }
 
 // tellChange has a draft tell what the records came to and come to with it, and which

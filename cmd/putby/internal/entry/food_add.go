@@ -3,6 +3,8 @@ package entry
 import (
 	"fmt"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"putby/ledger"
 	"putby/ledger/advice"
@@ -52,11 +54,22 @@ func NameFood(rec *ledger.Records, cells map[string]string) {
 	}
 }
 
+// NameOfFood is what a food is called that a cook types as an identifier: chicken-broth
+// is Chicken broth.
+func NameOfFood(id string) string {
+	words := strings.NewReplacer("-", " ", "_", " ").Replace(id)
+	first, size := utf8.DecodeRuneInString(words)
+	return string(unicode.ToUpper(first)) + words[size:]
+}
+
 // FromTable fills in what the open table knows of a food and nobody has said, and
 // tells what that is. A caution is proposed where none was said, or declined by a
-// blank one.
+// blank one. The name is what the cook calls it, where that is known by its identifier.
 func FromTable(food nutrients.Food, cells map[string]string) (told []string) {
 	told = []string{fmt.Sprintf("From the table: %s (%s). Source: %s.", report.TableName(food), food.NDB, nutrients.Source)}
+	if cells["name"] == "" && cells["food"] != "" {
+		cells["name"] = NameOfFood(cells["food"])
+	}
 	for column, text := range report.TableCells(food, cells["basis"]) {
 		if _, said := cells[column]; !said {
 			cells[column] = text

@@ -72,12 +72,16 @@ func (r *Receipt) onceMore(sum Sum, printed exact.Money) (list []string) {
 	off := sum.Total.Sub(printed)
 	for i := range r.Lines {
 		l := &r.Lines[i]
+		what, was := quote(r.Typed(l)), "was it bought"
+		if !l.Kind.Bought() {
+			what, was = l.Kind.String()+" "+r.Typed(l), "is it on the receipt"
+		}
 		switch {
 		case l.Kind == ledger.TotalLine || off.IsZero():
 		case sum.Lines[i].Equal(off):
-			list = append(list, fmt.Sprintf("line %d, %s, is as much: was it bought?", i+1, quote(r.Typed(l))))
+			list = append(list, fmt.Sprintf("line %d, %s, is as much: %s?", i+1, what, was))
 		case sum.Lines[i].Equal(off.Neg()):
-			list = append(list, fmt.Sprintf("line %d, %s, is as much: was it bought twice?", i+1, quote(r.Typed(l))))
+			list = append(list, fmt.Sprintf("line %d, %s, is as much: %s twice?", i+1, what, was))
 		}
 	}
 	return list

@@ -63,7 +63,18 @@ func TakeMeter(b *Base, in *MeterIn) (*Draft, *report.MeterRead, error) {
 		}
 		return folder.PrintLog(r.Log, b.Records.Settings.Zone), nil
 	}
-	return &Draft{File: &File{name, text}, After: report.Remarks(r.Words()...)}, r, nil
+	return &Draft{File: &File{name, text}, After: report.Remarks(r.Words()...), Odd: oddLog(b.Records, r, end)}, r, nil
+}
+
+// oddLog says which figures of a run are likely to be slips by its log. A run with a
+// metered total goes by that.
+func oddLog(rec *ledger.Records, r *report.MeterRead, end time.Time) []string {
+	if r.Run.KWh.Given() {
+		return nil
+	}
+	logged := *r.Run
+	logged.KWh, logged.End = exact.Some(r.KWh.Round(energy.KWhPlaces, exact.HalfAway)), exact.Some(end)
+	return report.ImplausibleChanges(rec, &ledger.Records{Runs: []ledger.Run{*r.Run}}, &ledger.Records{Runs: []ledger.Run{logged}})
 }
 
 // options say how the log is read.

@@ -87,18 +87,18 @@ func (in *PricesIn) addRate(b *Base, d *Draft) (name string, err error) {
 // none.
 func (in *PricesIn) addHours(b *Base, d *Draft) (name string, err error) {
 	s := &b.Records.Settings
-	if name, err = in.hourlyTariff(b.Records); err != nil {
-		return "", err
-	}
-	band, err := in.hourlyBand(b, name)
-	if err != nil {
-		return "", err
-	}
 	options, err := in.options(s)
 	if err != nil {
 		return "", err
 	}
 	file, err := intake.ReadHourly(strings.NewReader(in.Data), options)
+	if err != nil {
+		return "", err
+	}
+	if name, err = in.hourlyTariff(b.Records); err != nil {
+		return "", err
+	}
+	band, err := in.hourlyBand(b, name)
 	if err != nil {
 		return "", err
 	}

@@ -173,7 +173,7 @@ func (b *Base) day(text string) (exact.Date, error) {
 	}
 	day, err := exact.ParseDate(b.At.Dated(text))
 	if err != nil {
-		return day, typed("", quote(text)+" is not a day that can be read: "+b.At.howToDate())
+		return b.At.Today, typed("", quote(text)+" is not a day that can be read: "+b.At.howToDate())
 	}
 	return day, nil
 }

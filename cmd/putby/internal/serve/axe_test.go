@@ -23,6 +23,7 @@ var refused = map[string]string{
 	"stocktake": "count-pack-c46-b=-1&count-pack-c39-b=700",
 	"food":      "name=&water=130&fresh_days=soon",
 	"supplies":  "supply=&price=much&date=2036-01-01",
+	"import":    "target=receipts&file=Datum%3BBetrag%0A2025-11-31%3Bx&values=shop&names=x",
 	"meter":     "run=c99&log=time,W%0Asoon,12x&max-gap=soon",
 	"hours":     "prices=time,CAD/MWh%0A2036-01-01,x&tariff=a+b&zone=Mars&rate=much",
 	"settings":  "setting-zone=Nowhere&setting-hour_value=much",

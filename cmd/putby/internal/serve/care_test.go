@@ -34,7 +34,7 @@ func TestEveryPageSaysItDoesNotSaySafe(t *testing.T) {
 	plain := peas(t)
 	for _, dir := range []string{plain, sample(t)} {
 		link, _ := start(t, dir, "127.0.0.1:0")
-		for _, path := range []string{"", "receipt", "run", "start", "finish", "more", "pack", "take", "freeze", "price", "batch", "stocktake", "food", "supplies", "changes", "change/1", "records", "record/food/2", "add/machine", "settings", "worth"} {
+		for _, path := range []string{"", "receipt", "run", "start", "finish", "more", "pack", "take", "freeze", "price", "batch", "stocktake", "food", "supplies", "changes", "change/1", "records", "record/food/2", "add/machine", "settings", "worth", "import"} {
 			_, text := ask(t, "GET", link+path, "")
 			if text = html.UnescapeString(text); strings.Count(text, report.SafetyLine) != 1 {
 				t.Errorf("/%s says it %d times", path, strings.Count(text, report.SafetyLine))

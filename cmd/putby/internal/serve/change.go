@@ -94,7 +94,8 @@ func (f *filling) heldGroups(list []heldRecord) (groups []page.Group) {
 // asked with the first of them.
 func (f *filling) heldGroup(h heldRecord, i int, before []heldRecord) page.Group {
 	k := ledger.MustKind(h.Kind)
-	g := page.Group{Title: f.titleOf(h)}
+	again := func(b heldRecord) bool { return b.Kind == h.Kind } // whose help has been read
+	g := page.Group{Title: f.titleOf(h), Compact: slices.ContainsFunc(before, again)}
 	shared := slices.ContainsFunc(before, func(b heldRecord) bool { return b.Kind == "receipt" && b.Was["receipt"] == h.Was["receipt"] })
 	for j := range k.Columns {
 		c := &k.Columns[j]

@@ -210,3 +210,25 @@ func hiddenIn(t *testing.T, text, name string) string {
 	}
 	return unescape(m[1])
 }
+
+// An empty ledger says what to begin with, by forms; the form that finishes a run says
+// which is on.
+func TestWhatToBeginWith(t *testing.T) {
+	dir := t.TempDir()
+	if err := os.WriteFile(filepath.Join(dir, "settings.csv"), []byte("setting,value\nformat,1\ncurrency,EUR\nzone,Europe/Vienna\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	link, _ := start(t, dir, "127.0.0.1:0")
+	_, text := ask(t, "GET", link, "")
+	for _, path := range []string{"food", "add/machine", "add/tariff", "supplies", "receipt"} {
+		if !strings.Contains(text, `<a href="/`+path+`">`) {
+			t.Errorf("the page of an empty ledger does not lead to /%s", path)
+		}
+		if answer, _ := ask(t, "GET", link+path, ""); answer.StatusCode != 200 {
+			t.Errorf("/%s: status %d", path, answer.StatusCode)
+		}
+	}
+	link, _ = start(t, sample(t), "127.0.0.1:0")
+	saves(t, link, "start", []string{"loads", "1 kg apples", "at", "2025-11-16 07:00", "run", "r9"}, "Run r9 is running")
+	shows(t, link, "finish", "On now:", "Run r9 is running since Sun 2025-11-16 at 07:00: 1 kg Apple")
+}

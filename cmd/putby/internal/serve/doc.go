@@ -1,7 +1,7 @@
 // Package serve shows the page of a ledger live, with a form for everything of
 // the day, by the acts of the commands: runs from start to finish, packs, what is
 // taken out or frozen, receipts, prices seen, kitchen work, stocktakes, new foods
-// and supplies, a plug meter's log and prices by the hour; and with the question whether a sale is worth it. Records of every
+// and supplies, files of receipts, runs and prices, a plug meter's log and prices by the hour; and with the question whether a sale is worth it. Records of every
 // kind can be looked through, added, corrected and taken out by forms made of the
 // schema, and settings changed. Every change is listed, can be undone, done again and
 // corrected.

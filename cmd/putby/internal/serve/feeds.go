@@ -27,6 +27,47 @@ var meterForm = recording{
 	groups: meterGroups, draft: meterDraft,
 }
 
+// importForm brings in what a shop, a bank or a spreadsheet gives.
+var importForm = recording{
+	path: "import", link: "From a file", title: "Receipts, runs or prices from a file", seldom: true,
+	intro: "What a shop, a bank or a spreadsheet gives, as CSV. Look first: it says how the file is read, and how many rows are new. " +
+		"Rows that are there already change nothing. How the file is read is kept for the next one.",
+	groups: importGroups, draft: importDraft, parts: map[string]string{"rows": "file", "name": "names"},
+}
+
+func importGroups(f *filling) []page.Group {
+	targets := options(intake.Receipts.String(), intake.Runs.String(), intake.Prices.String())
+	return []page.Group{
+		{Title: "The file", Fields: []page.Field{
+			{Kind: "select", Name: "target", Label: "it has", Value: f.text("target", intake.Receipts.String()), Options: targets},
+			f.fileField("file", "the file"),
+			f.thingsField("values", "what no column of it says", "one a line: shop=Corner Shop, or date=2026-01-10"),
+			f.thingsField("names", "what you call things in it", "one a line: KAROTTEN*=carrots, with its size where no column has that: EIER=eggs 10 ea; omit leaves such rows out"),
+			f.switchField("skip-bad", "leave out the rows that cannot be read"),
+		}},
+		folded("How it is read",
+			f.thingsField("columns", "which column is which", "one a line: price=Betrag, the ledger's column and the header of the file's; nothing behind = leaves it out"),
+			f.thingsField("hows", "what is in a column", "one a line: price=total where it is that of the whole line; also negate, within, or a unit: g, L, h"),
+			f.wordField("decimal", "decimal sign", intake.DecimalWords()), f.wordField("dates", "order of dates", intake.OrderWords()),
+			f.textField("map", "as a file before", "the name under which it is kept; empty: the only one", "")),
+	}
+}
+
+func importDraft(f *filling) (*entry.Draft, error) {
+	in := &entry.FileIn{
+		Dir: f.files.Dir(), Data: f.text("file", ""), Map: f.text("map", ""), Things: f.lines("names"), SkipBad: f.text("skip-bad", "") != "",
+		Mend:  intake.Mend{Columns: f.lines("columns"), Values: f.lines("values"), Hows: f.lines("hows"), Dates: f.text("dates", ""), Decimal: f.text("decimal", "")},
+		Names: func(string) string { return "a line under what you call things in it" },
+	}
+	for _, target := range []intake.Target{intake.Receipts, intake.Runs, intake.Prices} {
+		if f.text("target", "") == target.String() {
+			in.Target = target
+		}
+	}
+	d, err := entry.ImportFile(f.Base, in)
+	return d, ofField("file", err)
+}
+
 // fileField takes a file, or what is in it.
 func (f *filling) fileField(name, label string) page.Field {
 	return page.Field{Kind: "file", Name: name, Label: label, Value: f.text(name, ""), Need: true, Help: "choose it, or paste what is in it"}

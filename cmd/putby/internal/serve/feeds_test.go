@@ -81,3 +81,24 @@ func read(t *testing.T, dir, name string) string {
 	}
 	return string(text)
 }
+
+// A file of receipts comes by a form as by the command: it says how it is read, tells bad
+// rows and what is spending only, adds what is new once, and keeps how the next is read.
+func TestImportForm(t *testing.T) {
+	dir := sample(t)
+	link, _ := start(t, dir, "127.0.0.1:0")
+	const till = "Datum;Bon;Artikel;Menge;Betrag\n2025-11-14;7001;KAROTTEN LOSE;1,5 kg;2,99\n2025-11-14;7001;SEIFE;1 ea;1,99"
+	by := []string{"target", "receipts", "file", till, "values", "shop=Oat Quay", "names", "KAROTTEN*=carrots", "columns", "date=Datum\nreceipt=Bon\nitem=Artikel\nsize=Menge\ncount=\nprice=Betrag"}
+	refuses(t, dir, link, "import",
+		slip{[]string{"target", "receipts", "file", ""}, "file"},
+		slip{[]string{"target", "receipts", "file", "a;b\n1;2"}, "file"},
+		slip{append(by[:3:3], append([]string{till + "\n2025-11-31;7002;MILCH;1 L;1,29"}, by[4:]...)...), "2025-11-31"},
+		slip{append(by[:7:7], "KAROTTEN*", "columns", by[9]), "KAROTTEN*"},
+		slip{append(by[:9:9], "nonsense=Datum"), "nonsense"},
+	)
+	saves(t, link, "import", by, "Receipt 7001, Oat Quay, 2025-11-14: 2 lines, 4.98 CAD.", "2 rows to add", "price: from Betrag, where 2,99 is read as 2.99", `"SEIFE" is nothing that the ledger knows`)
+	refuses(t, dir, link, "import", slip{[]string{"target", "receipts", "file", till}, "nothing of it differs"})
+	saves(t, link, "import", []string{"target", "receipts", "file", till + "\n2025-11-15;7002;KAROTTEN JUNG;1 kg;1,99"}, "Receipt 7002, Oat Quay, 2025-11-15: 1 line, 1.99 CAD.", "1 row to add, 2 there already")
+	saves(t, link, "import", []string{"target", "receipts", "skip-bad", "yes", "file", till + "\n2025-11-15;7003;KAROTTEN JUNG;1 kg;2,99\n2025-11-31;7004;MILCH;1 L;1,29"}, "Receipt 7003")
+	saves(t, link, "import", []string{"target", "runs", "file", "run,machine,start,end,kwh,item,quantity\nr7,rimewell,2025-11-16 10:00,2025-11-16 20:00,9.5,carrots,1 kg"}, "Run r7: 1 kg Carrots, 10h, 9.5 kWh")
+}

@@ -1,11 +1,13 @@
 package serve
 
 import (
+	"slices"
 	"strings"
 
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
+	"putby/ledger/report"
 )
 
 var finishForm = recording{
@@ -39,17 +41,31 @@ func moreDraft(f *filling) (*entry.Draft, error) {
 	return entry.Finish(f.Base, entry.FinishIn{Run: f.text("run", ""), More: more})
 }
 
+// onNow tells which runs are on.
+func (f *filling) onNow() []page.Field {
+	on, g := entry.Running(f.Records), f.join()
+	if g == nil {
+		return nil
+	}
+	var list []page.Field
+	for i := range g.Records.Runs {
+		if slices.Contains(on, g.Records.Runs[i].ID) {
+			list = append(list, page.Field{Kind: "words", Label: "On now:", Value: report.OneLine(g, report.Written{Kind: "run", At: i})})
+		}
+	}
+	return list
+}
+
 func finishGroups(f *filling) []page.Group {
 	run := f.column("run", "run", running(f.Records))
 	run.Options, run.Help = f.runs(), "the one that ends, or an earlier one to add to"
 	return []page.Group{
-		{Title: "The end", Fields: []page.Field{
-			run,
+		{Title: "The end", Fields: append(f.onNow(), run,
 			f.textField("at", "until when", "9:15, or yesterday 9:15; empty: now, or when its phases end", ""),
 			f.numberField("kwh", "kWh", "what the meter says, in all", ""),
 			f.switchField("as-usual", "as usual: the phases of that food's last good run"),
 			f.linesField("dry", "dry weights", "the weight after, one food a line: chicken-broth 0.61 kg; of the only food the weight will do"),
-		}},
+		)},
 		folded("Phases, losses and more",
 			f.linesField("phases", "phases", strings.Join(ledger.MustKind("phase").Column("phase").Words, ", ")+", and how long it took, one a line: primary 22h"),
 			f.linesField("wet", "wet weights", "the weight before, one food a line"),

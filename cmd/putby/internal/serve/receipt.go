@@ -16,7 +16,8 @@ var receiptForm = recording{
 	path:  "receipt", link: "Receipt", title: "Record a receipt",
 	intro:  "As on the receipt, one line each. Give the printed total, and it must add up.",
 	groups: receiptGroups, draft: receiptDraft, about: receiptAbout, buttons: []page.Button{{Do: "more", Label: "More lines"}},
-	parts: map[string]string{"lines": "said", "rows": "said"},
+	parts:  map[string]string{"lines": "said", "rows": "said"},
+	beside: []page.Link{{To: "/" + importForm.path, Name: importForm.title}},
 }
 
 // Lines of the form: to begin with, more at a time, and at most.

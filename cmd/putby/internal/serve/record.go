@@ -36,7 +36,7 @@ type recording struct {
 // recorded are the forms, in the order of the links.
 var recorded = []recording{
 	startForm, finishForm, packForm, takeForm, receiptForm, priceForm, batchForm, freezeForm, stocktakeForm,
-	foodForm, suppliesForm, moreForm, runForm, meterForm, hoursForm, settingsForm,
+	foodForm, suppliesForm, moreForm, runForm, importForm, meterForm, hoursForm, settingsForm,
 }
 
 // named is the form of a path.

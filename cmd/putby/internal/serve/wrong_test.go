@@ -171,3 +171,11 @@ func TestOddAmountsAreSaid(t *testing.T) {
 	link, _ := start(t, sample(t), "127.0.0.1:0")
 	saves(t, link, "price", []string{"shop", "Corner Shop", "item", "carrots", "size", "1 kg", "price", "99,00"}, "Look again: ", "far from the usual")
 }
+
+// What comes off a receipt, and is as much as it is off, is called by what it is.
+func TestReceiptOffByACoupon(t *testing.T) {
+	dir := sample(t)
+	link, _ := start(t, dir, "127.0.0.1:0")
+	refuses(t, dir, link, "receipt", slip{[]string{"shop", "Oat Quay", "date", "2025-11-15", "said", "1 kg carrots 2.99\nsoap 1.99\ncoupon 2.00", "total", "4.98"},
+		"line 3, discount 2.00, is as much: is it on the receipt?"})
+}
