@@ -46,6 +46,7 @@ func (b *biller) stack(pieces []piece, part int, s Span, p stretch, kwh exact.Ra
 	if at < 0 {
 		return nil, b.gap(s, p)
 	}
+	// before rises from block to block up to after, where the part ends.
 	after, reached := before.Add(kwh), false
 	for ; !reached; at++ {
 		band, to := p.seg.steps[at].band, after

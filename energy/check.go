@@ -1,8 +1,10 @@
 package energy
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 
 	"putby/pricing/exact"
@@ -28,13 +30,8 @@ type Gap struct {
 // String says when the gap is, such as "from 2025-01-01, months 5-10, sat,sun,
 // 07:00-09:00".
 func (g Gap) String() string {
-	var s string
-	add := func(format string, args ...any) {
-		if s != "" {
-			s += ", "
-		}
-		s += fmt.Sprintf(format, args...)
-	}
+	var parts []string
+	add := func(format string, args ...any) { parts = append(parts, fmt.Sprintf(format, args...)) }
 	if g.From != exact.NoDate {
 		add("from %v", g.From)
 	}
@@ -53,10 +50,7 @@ func (g Gap) String() string {
 	if above, ok := g.Above.Get(); ok {
 		add("up to %v kWh of the month", above)
 	}
-	if s == "" {
-		return "always"
-	}
-	return s
+	return cmp.Or(strings.Join(parts, ", "), "always")
 }
 
 // Check looks for times without a band, over all dates, and for rows that

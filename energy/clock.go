@@ -3,6 +3,8 @@ package energy
 import (
 	"errors"
 	"fmt"
+	"strconv"
+	"strings"
 
 	"putby/pricing/exact"
 )
@@ -20,22 +22,17 @@ var ErrClock = errors.New("not a time of day")
 // ParseClock reads a time of day of the 24-hour clock, such as 7:00, 07:00 or
 // 24:00.
 func ParseClock(s string) (Clock, error) {
-	h, m, at := 0, 0, 0
-	for at < len(s) && at < 2 && isDigit(s[at]) {
-		h = h*10 + int(s[at]-'0')
-		at++
-	}
-	if at == 0 || len(s) != at+3 || s[at] != ':' || !isDigit(s[at+1]) || !isDigit(s[at+2]) {
+	hours, minutes, _ := strings.Cut(s, ":")
+	if hours == "" || len(hours) > 2 || len(minutes) != 2 || strings.Trim(hours+minutes, "0123456789") != "" {
 		return 0, fmt.Errorf("%s is %w: write it as 7:00 or 19:30", exact.Quote(s), ErrClock)
 	}
-	m = int(s[at+1]-'0')*10 + int(s[at+2]-'0')
+	h, _ := strconv.Atoi(hours)
+	m, _ := strconv.Atoi(minutes)
 	if m > 59 || h*60+m > int(DayEnd) {
 		return 0, fmt.Errorf("%s is %w: hours go from 0 to 24, minutes from 00 to 59", exact.Quote(s), ErrClock)
 	}
 	return Clock(h*60 + m), nil
 }
-
-func isDigit(c byte) bool { return c >= '0' && c <= '9' }
 
 // String writes the time as [ParseClock] reads it, such as 07:00.
 func (c Clock) String() string { return fmt.Sprintf("%02d:%02d", c/60, c%60) }

@@ -88,7 +88,7 @@ func (t *Tariff) stepsAt(rows []int, second int64) []step {
 	for _, i := range rows {
 		if b := &t.bands[i]; b.covers(second) {
 			steps = append(steps, step{b.Above, i})
-			if !t.blocks {
+			if !t.blocks { // all hold from the first kWh, so that the first in the file is the one
 				return steps
 			}
 		}

@@ -83,11 +83,13 @@ func posted(cost exact.Ratio, places int) exact.Money {
 // A biller bills one run under one tariff. What it adds to the months' use
 // reaches the meter when the whole run has been billed.
 type biller struct {
-	m     *Meter
-	t     *Tariff
-	w     *walker
-	month monthKey    // of the last energy added, 0 at first
-	use   exact.Ratio // kWh of that month by runs
+	m *Meter
+	t *Tariff
+	w *walker
+	// Of a tariff with blocks: the month of the last energy added, 0 at first; what runs used
+	// in it, in kWh; and in the other months that this one was in, nil where it was in none.
+	month monthKey
+	use   exact.Ratio
 	done  map[monthKey]exact.Ratio
 	later int // how much the meter had left for later
 

@@ -83,7 +83,7 @@ func (a *app) turnBack(ctx context.Context, o saving, done, tried string, do, tr
 		if len(c.Merged) > 0 {
 			head += " Other edits were kept in " + strings.Join(c.Merged, ", ") + "."
 		}
-		told, clear := entry.Turned(before, a.check.Joined, c)
+		told, clear := entry.WhatChanged(before, a.check.Joined, c)
 		a.sayChange(head, c, told, o.verbose || !clear)
 		return err
 	})

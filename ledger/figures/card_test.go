@@ -240,3 +240,18 @@ func TestCardAtTheLeast(t *testing.T) {
 		}
 	}
 }
+
+// Of what was seen on one day, asked as an offer and paid below the regular price, the last offer is
+// the lower one.
+func TestCardLastOfferOfADay(t *testing.T) {
+	g := kitchenWith(t, "2025-06-11", map[string]string{
+		"shelf.csv": "date,shop,item,size,price,terms\n2025-06-01,Mill Lane,plums,1 kg,3,regular\n2025-06-08,Mill Lane,plums,1 kg,1.50,offer\n",
+	})
+	c, err := figures.Card(g, figures.CardQuery{Item: "plums"})
+	if err != nil || len(c.Rows) == 0 {
+		t.Fatalf("%+v (%v)", c, err)
+	}
+	if p, ok := c.Rows[0].Offer.Get(); !ok || p.PerUnit.Cmp(num("1.5").Over(num("1"))) != 0 || p.Date.String() != "2025-06-08" {
+		t.Errorf("the last offer is %+v, want 1.50", p)
+	}
+}

@@ -186,9 +186,9 @@ func notePrice(b *testing.B, o Opening, dir string, excerpt bool) {
 	defer book.Close()
 	shelf, _ := ledger.KindOf(ledger.ShelfFile)
 	food := ""
-	read := book.Excerpt(func(rec *ledger.Records) (Concern, bool) {
+	read := book.Excerpt(func(rec *ledger.Records) (Scope, bool) {
 		food = rec.Foods[0].ID
-		return Concern{Foods: []string{food}}, excerpt
+		return Scope{Foods: []string{food}}, excerpt
 	})
 	if excerpt != (read != nil) {
 		b.Fatal("there is an excerpt:", read != nil)

@@ -106,7 +106,8 @@ func lines(text string) []string {
 	return list
 }
 
-// sum names a text in the history.
+// sum names a text in the history. It goes through it piece by piece, since a hash takes
+// bytes, and a copy of a large file as such would be one more in memory.
 func sum(text string) string {
 	s := sha256.New()
 	var room []byte

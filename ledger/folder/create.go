@@ -88,7 +88,7 @@ func createIn(ctx context.Context, root *tree, d disk, dir string, s *staged) er
 	for _, name := range folders {
 		_ = root.Remove(name)
 	}
-	_ = lock.ticket.close()
+	_ = lock.ticket.close()                           // its file lies in the folder of the queue
 	if !hadState && root.Remove(queueFolder) == nil { // else somebody else waits
 		for _, name := range []string{lockFile, pastFolder, stateFolder} {
 			_ = root.Remove(name)

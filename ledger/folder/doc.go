@@ -28,6 +28,10 @@
 //
 // # Changing
 //
+//	book, err := folder.Opening{Check: check, Wait: folder.DefaultWait, For: "draw add"}.Open(ctx, dir)
+//	defer book.Close()
+//	change, err := book.Edit("draw add", func(tx *folder.Tx) error { return tx.Append(kind, cells) })
+//
 // [Opening.Open] waits in a queue for the ledger's lock and gives a [Book]; [Book.Edit]
 // makes one change of it by a [Tx]: records added, amended or struck, files
 // written whole. All files of a change are saved together or not at all, whatever
@@ -38,7 +42,7 @@
 // lock and never see half a change; nor does [Opening.Look], which tries changes without
 // saving them. [Create] makes a new ledger. [Opening].Check is what a ledger must pass
 // with a change, and Judge names that check: where the files are known to have passed
-// it, [Book.Excerpt] reads only the records that a [Concern] picks. A change made
+// it, [Book.Excerpt] reads only the records that a [Scope] picks. A change made
 // with a mark is found by it ([Marked]), so that what is sent twice is saved once.
 //
 // # Beside the records

@@ -6,8 +6,8 @@ import (
 	"putby/ledger"
 )
 
-// A Concern is what an edit is about, as far as that is known before it is made.
-type Concern struct {
+// A Scope is what an edit is about, as far as that is known before it is made.
+type Scope struct {
 	Foods, Packs []string // whose packs are moved; packs by their identifiers
 	Lots         []string // foods and supplies that come into hand or leave it
 	Bought       string   // the day of a receipt that is added; "": none is
@@ -31,7 +31,7 @@ type Concern struct {
 // are whole where they say what the foods' packs cost. Where a receipt is added there
 // are besides all receipts of its day, and the first line of each other, which tells
 // its identifier and its shop. Of machines there are all runs, with how they went.
-func (b *Book) Excerpt(about func(*ledger.Records) (c Concern, ok bool)) *ledger.Records {
+func (b *Book) Excerpt(about func(*ledger.Records) (c Scope, ok bool)) *ledger.Records {
 	from := b.material()
 	if from == nil {
 		return nil

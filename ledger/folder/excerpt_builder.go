@@ -6,7 +6,9 @@ import (
 	"putby/ledger"
 )
 
-// An excerptBuilder finds the records of an excerpt.
+// An excerptBuilder finds the records of an excerpt. Each of its sets is found from those
+// above it and is whole before the next is asked for: of the foods the lots, of lots and
+// foods the loads with their runs, and of these and the receipts at last the runs.
 type excerptBuilder struct {
 	tables map[string]table // of the files of which it leaves out some, by name
 	few    *ledger.Records  // foods, supplies, machines and batches
@@ -38,7 +40,7 @@ var picked = []string{
 
 // pick finds the records that an edit concerns, and has the tables keep no more. It
 // reports false where there is no excerpt.
-func (p *excerptBuilder) pick(c Concern) bool {
+func (p *excerptBuilder) pick(c Scope) bool {
 	p.foods, p.lots, p.machines, p.bought = setOf(c.Foods), setOf(c.Lots), setOf(c.Machines), c.Bought
 	if !p.findRuns(c) {
 		return false
@@ -56,7 +58,7 @@ func (p *excerptBuilder) pick(c Concern) bool {
 		p.pickPacks()
 		p.pickReceipts()
 	})
-	p.keep(ledger.RunsFile)
+	p.keep(ledger.RunsFile) // which the loads and the receipts decide: takers and worn
 	return true
 }
 

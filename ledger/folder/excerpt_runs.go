@@ -26,7 +26,7 @@ func (r *ran) awaits(food string) bool {
 
 // findRuns adds the foods of the runs that an edit is about, and the machines. It
 // reports false where it takes all records to find them, or these are of all foods.
-func (p *excerptBuilder) findRuns(c Concern) bool {
+func (p *excerptBuilder) findRuns(c Scope) bool {
 	if len(c.Runs)+len(c.Ends)+len(c.Packed) == 0 {
 		return true
 	}

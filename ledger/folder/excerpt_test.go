@@ -30,7 +30,7 @@ func TestExcerptOfKept(t *testing.T) {
 		}
 		random, left := rand.New(rand.NewPCG(5, 1)), 0
 		for range 16 {
-			c := concernOf(rec, random)
+			c := scopeOf(rec, random)
 			files, memory := excerptBy(t, dir, nil, c), excerptBy(t, dir, kept, c)
 			if files == nil && memory == nil && len(c.Ends)+len(c.Packed) > 0 {
 				continue // which runs take part only all records can tell, or they dried all foods
@@ -58,7 +58,7 @@ func TestExcerptOfKept(t *testing.T) {
 func TestExcerptOfWhatChanged(t *testing.T) {
 	dir := household(t)
 	kept := NewCache(dir)
-	c := Concern{Packs: []string{"P1"}}
+	c := Scope{Packs: []string{"P1"}}
 	if _, _, err := kept.Read(); err != nil {
 		t.Fatal(err)
 	}
@@ -90,7 +90,7 @@ func TestKeptIsSound(t *testing.T) {
 	dir := household(t)
 	kept := NewCache(dir)
 	known := func() bool {
-		rec := openedWith(t, dir, kept).Excerpt(func(*ledger.Records) (Concern, bool) { return Concern{Lots: []string{"leek"}}, true })
+		rec := openedWith(t, dir, kept).Excerpt(func(*ledger.Records) (Scope, bool) { return Scope{Lots: []string{"leek"}}, true })
 		return rec != nil
 	}
 	rec, _, err := kept.Read()
@@ -112,12 +112,12 @@ func TestKeptIsSound(t *testing.T) {
 	}
 }
 
-// excerptBy is what a concern is about, with what was kept or by the files alone.
-func excerptBy(t *testing.T, dir string, kept *Cache, c Concern) *ledger.Records {
+// excerptBy is what a scope is of, with what was kept or by the files alone.
+func excerptBy(t *testing.T, dir string, kept *Cache, c Scope) *ledger.Records {
 	t.Helper()
 	b := openedWith(t, dir, kept)
 	b.flawless = true
-	return b.Excerpt(func(*ledger.Records) (Concern, bool) { return c, true })
+	return b.Excerpt(func(*ledger.Records) (Scope, bool) { return c, true })
 }
 
 func openedWith(t *testing.T, dir string, kept *Cache) *Book {
@@ -130,8 +130,8 @@ func openedWith(t *testing.T, dir string, kept *Cache) *Book {
 	return b
 }
 
-// concernOf is what some edit could be about.
-func concernOf(rec *ledger.Records, random *rand.Rand) (c Concern) {
+// scopeOf is what some edit could be about.
+func scopeOf(rec *ledger.Records, random *rand.Rand) (c Scope) {
 	some := func() bool { return random.IntN(3) == 0 }
 	food := func() string { return rec.Foods[random.IntN(len(rec.Foods))].ID }
 	if some() {

@@ -79,7 +79,7 @@ func PrintRates(have []byte, list []energy.Price, zone *time.Location) ([]byte, 
 		lines[p.At.UnixNano()] = p.Line
 	}
 	var out strings.Builder
-	if len(s.rows) > 0 {
+	if len(s.rows) > 0 { // the header as it is; else the one that an empty file was given
 		out.WriteString(strings.TrimRight(s.text[:s.rows[0].end], "\r\n") + s.eol)
 	} else {
 		out.WriteString(s.text + s.added.String())

@@ -88,6 +88,8 @@ func (w *writing) place() error {
 	return nil
 }
 
+// placeFile puts one file where it belongs, and as often as it is edited meanwhile makes
+// the change in what it has become.
 func (w *writing) placeFile(f FileChange) error {
 	for {
 		before := w.before[f.Name]

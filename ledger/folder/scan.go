@@ -48,6 +48,7 @@ func (s *scanner) next() bool {
 	if errors.Is(err, io.EOF) {
 		return false
 	}
+	// The reader passes over blank lines and does not tell; they belong to no record.
 	for s.start = s.end; s.text[s.start] <= '\r' && s.blankLine(); {
 	}
 	s.end = s.from + int(s.csv.InputOffset())

@@ -19,7 +19,7 @@ func keepAccess(f *os.File, was fs.FileInfo) error {
 	user, group, known := owner(was)
 	me, mine, _ := owner(now)
 	if known && (user != me || group != mine) && f.Chown(user, group) != nil && group != mine && f.Chown(-1, group) != nil {
-		mode = mode&^0o070 | mode&0o007<<3
+		mode = mode&^0o070 | mode&0o007<<3 // the group may what all others may
 	}
 	if mode == now.Mode().Perm() {
 		return nil

@@ -93,6 +93,7 @@ func (t *tree) exists(name string) bool {
 // Without an error and without a file there is none.
 func (t *tree) openRegular(name string, most int64) (*os.File, fs.FileInfo, error) {
 	info, err := t.Stat(name)
+	// One that came between two looks is looked at again: a save renames it into place.
 	for tries := 3; err != nil; tries-- {
 		came, bad := t.missing(name, err)
 		if !came || tries == 0 {

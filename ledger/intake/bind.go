@@ -250,7 +250,7 @@ func (b *binding) settleDecimals(list []*survey) error {
 		all.join(&s.told)
 	}
 	decimal, err := all.sign()
-	for _, s := range list {
+	for _, s := range list { // with an error each column has to tell by itself
 		c := s.column
 		if c.decimal = decimal; err == nil {
 			continue

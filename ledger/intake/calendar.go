@@ -1,6 +1,9 @@
 package intake
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // monthNames begin the names of the months in English, German, French,
 // Spanish, Italian, Portuguese and Dutch. Slavic names are left out: listopad
@@ -22,14 +25,9 @@ var monthNames = [12][]string{
 
 // monthOf returns the month that a word in lower case names, 1 to 12, or 0.
 func monthOf(word string) int {
-	for i, names := range monthNames {
-		for _, name := range names {
-			if strings.HasPrefix(word, name) {
-				return i + 1
-			}
-		}
-	}
-	return 0
+	return 1 + slices.IndexFunc(monthNames[:], func(names []string) bool {
+		return slices.ContainsFunc(names, func(name string) bool { return strings.HasPrefix(word, name) })
+	})
 }
 
 // dateWords may stand in a date without telling anything: days of the week by
@@ -44,10 +42,7 @@ var dateWords = []string{
 
 // idle reports whether a word in lower case may stand in a date.
 func idle(word string) bool {
-	for _, w := range dateWords {
-		if word == w || len(w) > 1 && len(word) > 4 && strings.HasPrefix(word, w) {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(dateWords, func(w string) bool {
+		return word == w || len(w) > 1 && len(word) > 4 && strings.HasPrefix(word, w)
+	})
 }

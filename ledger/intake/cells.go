@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -64,7 +65,7 @@ func (b *binding) read(c *column, row Row) (string, error) {
 	if text == "" {
 		return c.Value, nil
 	}
-	if len(c.at) > 1 {
+	if len(c.at) > 1 { // mostly dates with their times, of which none comes twice
 		return b.readCell(c, row, text)
 	}
 	r := c.read.of(text, func() (r reading) { r.cell, r.err = b.readCell(c, row, text); return r })
@@ -188,10 +189,7 @@ func within(text string, number func(string) (string, error)) string {
 	if len(found) != 1 {
 		return ""
 	}
-	amount, err := readAmount(found[0], number, exact.NoUnit)
-	if err != nil {
-		return ""
-	}
+	amount, _ := readAmount(found[0], number, exact.NoUnit)
 	return amount
 }
 
@@ -256,32 +254,17 @@ func negated(s string) string {
 // takes reports whether a row passes a filter.
 func (f filter) takes(row Row) bool {
 	text := cellAt(row.Cells, f.at)
-	for _, v := range f.Values {
-		switch v {
-		case "<0", ">0":
-			plain, err := readNumber(text, f.decimal)
-			if err != nil {
-				continue
-			}
-			n, _ := exact.ParseNumber(plain)
-			if v == "<0" && n.Sign() < 0 || v == ">0" && n.Sign() > 0 {
-				return true
-			}
-		default:
-			if ledger.Fold(v) == ledger.Fold(text) {
-				return true
-			}
+	return slices.ContainsFunc(f.Values, func(v string) bool {
+		if v != "<0" && v != ">0" {
+			return ledger.Fold(v) == ledger.Fold(text)
 		}
-	}
-	return false
+		plain, _ := readNumber(text, f.decimal)
+		n, _ := exact.ParseNumber(plain) // what is no number is neither
+		return v == "<0" && n.Sign() < 0 || v == ">0" && n.Sign() > 0
+	})
 }
 
 // takes reports whether the map takes a row at all.
 func (b *binding) takes(row Row) bool {
-	for _, f := range b.only {
-		if !f.takes(row) {
-			return false
-		}
-	}
-	return true
+	return !slices.ContainsFunc(b.only, func(f filter) bool { return !f.takes(row) })
 }

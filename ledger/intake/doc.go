@@ -16,7 +16,11 @@
 // [ParseNames] reads names.csv. [Map.Plan] reads every row, holds it against the
 // ledger's records and sorts it: to add, there already, there but different,
 // bad, or left out by the map. It also says which of the file's columns fill
-// nothing.
+// nothing. The rows to add are [Plan.Add], file by file, in the columns of the ledger.
+//
+// Where a person sees that the proposal is wrong, [Map.Mend] changes it and the plan is
+// made anew; [Plan.Definite] is the map with what the file turned out to be written in,
+// to be kept for the next one. [PrintMaps] and [PrintNames] write the two files.
 //
 // # Text
 //

@@ -128,6 +128,7 @@ func (x *evidence) order() (Order, *ledger.Fault) {
 // needs one.
 func (x *evidence) sign() (Decimal, *ledger.Fault) {
 	left := x.left(len(signs))
+	// The first cell that can have no decimal point has a comma, and the other way round.
 	switch comma, point := x.against[0], x.against[1]; {
 	case len(left) == 0:
 		return AnyDecimal, &ledger.Fault{

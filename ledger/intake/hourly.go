@@ -234,6 +234,7 @@ func (h *hourly) order() error {
 		}
 		if r.until.IsZero() {
 			length := next.Sub(r.from)
+			// Not up to the next one: of the last, of a pair at one time, and before a gap.
 			if next.IsZero() || length <= 0 || length > time.Hour || usual > 0 && usual < length && length%usual == 0 && h.ended(i, usual) {
 				length = cmp.Or(usual, h.firstStep())
 			}

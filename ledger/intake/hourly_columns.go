@@ -9,6 +9,10 @@ import (
 	"putby/pricing/exact"
 )
 
+// This file finds the header of a file of prices and what its columns are: by what all
+// cells beneath may be read as, and only where several are alike by the words above them,
+// so that no names need be known.
+
 // hourColumns are the columns of a file of prices, -1 where there is none.
 type hourColumns struct {
 	header int // place of the header row
@@ -94,7 +98,8 @@ func (c *hourColumns) name(at int) string {
 	return c.names[at]
 }
 
-// takeHours finds columns that are the hours of a day: 23 at least.
+// takeHours finds columns that are the hours of a day: 23 at least, since a file of the
+// day on which the clocks go forward may have no more.
 func (c *hourColumns) takeHours(kinds []hourKind) {
 	for i, name := range c.names {
 		if _, ok := readLabel(name); ok && i < len(kinds) && kinds[i]&(isNumber|isNothing) != 0 {
@@ -121,7 +126,7 @@ func (c *hourColumns) takeTimes(kinds []hourKind) {
 				plain = 1
 			}
 			if hasWord(name, []string{"utc", "gmt"}) || kind&isEpoch != 0 {
-				plain = 2
+				plain = 2 // which no change of the clocks makes doubtful
 			}
 			if plain > best {
 				c.time, best = i, plain

@@ -121,7 +121,7 @@ func without(old, take []heldPrice) (left []heldPrice) {
 			}
 			o.from = take[i].until
 		}
-		if o.ends.After(o.from) && o.until.After(o.from) {
+		if o.ends.After(o.from) && o.until.After(o.from) { // some of it is left that was meant
 			left = append(left, o)
 		}
 	}

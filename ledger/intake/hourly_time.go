@@ -210,7 +210,7 @@ func (h *hourly) readEnd(r *hourRow, text string, order Order) {
 	local := r.from.In(h.o.Zone)
 	sec := local.Hour()*3600 + local.Minute()*60
 	length := time.Duration((c.sec-sec+daySeconds)%daySeconds) * time.Second
-	if length > 0 && length <= time.Hour {
+	if length > 0 && length <= time.Hour { // else the row after tells
 		r.until = r.from.Add(length)
 	}
 }
@@ -221,6 +221,7 @@ func cutInterval(text string) (from, to string, ok bool) {
 	plain := strings.NewReplacer("–", "-", "—", "-").Replace(text)
 	for _, mark := range []string{" - ", " to ", " bis ", "/"} {
 		from, to, ok = strings.Cut(plain, mark)
+		// A slash is ISO 8601's between two times, and else one within a date.
 		if ok && (mark != "/" || strings.Contains(from, "T") && strings.Contains(to, ":")) {
 			return strings.TrimSpace(from), strings.TrimSpace(to), true
 		}

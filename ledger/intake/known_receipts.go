@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -139,10 +140,8 @@ func (b *receiptBook) take(pool map[string][]int32, r *ledger.ReceiptRow) *ledge
 
 // numbered returns the position of the row of a number, or -1.
 func (k *knownReceipt) numbered(number string) int32 {
-	for _, i := range k.lines {
-		if k.book.rows.At(int(i)).Number == number {
-			return i
-		}
+	if i := slices.IndexFunc(k.lines, func(at int32) bool { return k.book.rows.At(int(at)).Number == number }); i >= 0 {
+		return k.lines[i]
 	}
 	return -1
 }

@@ -8,7 +8,9 @@ import (
 	"putby/pricing/exact"
 )
 
-// A runBook is the ledger's runs with their phases and loads.
+// A runBook is the ledger's runs with their phases and loads, found by number, or by
+// machine and start: which a machine can have but once. Of a run that is there, phases
+// are matched by their names and loads by their foods, each used up once.
 type runBook struct {
 	byID   map[string]*ledger.Run
 	byTime map[string]*ledger.Run // by machine and start

@@ -2,6 +2,7 @@ package intake
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 	"time"
@@ -126,15 +127,8 @@ func ParseHow(s string) (How, error) {
 }
 
 func (h *How) take(word string) error {
-	switch word {
-	case "negate":
-		h.Negate = true
-		return nil
-	case "total":
-		h.Total = true
-		return nil
-	case "within":
-		h.Within = true
+	if flag := h.flags()[word]; flag != nil {
+		*flag = true
 		return nil
 	}
 	if o, err := ParseOrder(word); err == nil {
@@ -160,6 +154,11 @@ func (h *How) take(word string) error {
 	return nil
 }
 
+// flags are what a word alone says.
+func (h *How) flags() map[string]*bool {
+	return map[string]*bool{"negate": &h.Negate, "total": &h.Total, "within": &h.Within}
+}
+
 // String writes the words that [ParseHow] reads.
 func (h How) String() string {
 	var words []string
@@ -176,12 +175,10 @@ func (h How) String() string {
 			add(s.word)
 		}
 	}
-	for _, flag := range []struct {
-		set  bool
-		word string
-	}{{h.Negate, "negate"}, {h.Total, "total"}, {h.Within, "within"}} {
-		if flag.set {
-			add(flag.word)
+	flags := h.flags()
+	for _, word := range slices.Sorted(maps.Keys(flags)) {
+		if *flags[word] {
+			add(word)
 		}
 	}
 	return strings.Join(words, " ")

@@ -95,7 +95,8 @@ func (c *logClock) local(reading int64, at clock, last int64) (int64, string) {
 	return exact.ShownAgain(t).Unix(), ""
 }
 
-// remember keeps the local times that are far from any change of the clocks.
+// remember keeps the local times that are far from any change of the clocks: by more than
+// any was ever put forward or back, which is a day, where the date line was moved.
 func (c *logClock) remember(since, until, offset int64) {
 	const margin = 26 * 60 * 60
 	c.since, c.until, c.offset = math.MinInt64, math.MaxInt64, offset

@@ -120,11 +120,11 @@ func (c *counter) flush() string {
 			return problem
 		}
 	}
-	if c.started && c.stretches == 0 {
-		return "a running total needs two readings"
-	}
-	if c.stretches > 0 {
+	switch {
+	case c.stretches > 0:
 		return c.window.sample(c.from, c.level)
+	case c.started:
+		return "a running total needs two readings"
 	}
 	return ""
 }

@@ -92,7 +92,8 @@ func glossaryOf(names []Name, mapName string, shops bool) *Glossary {
 		func(n Name) bool { return n.Map != "" })
 }
 
-// Find returns what a text is the name of.
+// Find returns what a text is the name of. It remembers nothing, so that many may ask at
+// once.
 func (g *Glossary) Find(text string) (Name, bool) {
 	if n := g.search(ledger.Fold(text)); n != nil {
 		return *n, true
@@ -113,7 +114,7 @@ func (g *Glossary) add(n Name) {
 	}
 }
 
-// find returns what a foreign text is called, or nil.
+// find is Find for the texts of a file, which come over and over; nil: none is known.
 func (g *Glossary) find(text string) *Name {
 	return g.found.of(text, func() *Name { return g.search(ledger.Fold(text)) })
 }

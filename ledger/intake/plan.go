@@ -28,7 +28,7 @@ type Plan struct {
 	Fills   []Filled      // how each column of the ledger is filled, by an example
 	Unread  []Unread      // the file's columns that fill nothing
 
-	columns []column
+	columns []column // as they were read, for [Plan.Definite]
 }
 
 // A There is a row that the ledger has already.

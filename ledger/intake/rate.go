@@ -131,7 +131,7 @@ func (u *urdbReader) date(n jsonNode, missing exact.Date) exact.Date {
 	}
 	number, err := n.number()
 	seconds, whole := number.Int64()
-	if err != nil || !whole || seconds < -1<<33 || seconds > 1<<34 {
+	if err != nil || !whole || seconds < -1<<33 || seconds > 1<<34 { // from 1697 to 2514
 		u.fail(n, "it must be a date as seconds since 1970")
 		return missing
 	}
@@ -192,44 +192,41 @@ func (u *urdbReader) amount(n jsonNode, name string) exact.Number {
 		}
 		return exact.Number{}
 	}
-	number, err := f.number()
+	return u.number(f)
+}
+
+// number reads a number, 0 where it is none, which is a fault.
+func (u *urdbReader) number(n jsonNode) exact.Number {
+	number, err := n.number()
 	if err != nil {
-		u.fail(f, "%v", err)
+		u.fail(n, "%v", err)
 	}
 	return number
+}
+
+// listOf returns the elements of a list of so many; there are none of any other, which is
+// a fault.
+func (u *urdbReader) listOf(size int, n jsonNode, want string) []jsonNode {
+	list, ok := n.list()
+	if !ok || len(list) != size {
+		u.fail(n, "it must be a list of %s", want)
+		return nil
+	}
+	return list
 }
 
 func (u *urdbReader) readFuel(n jsonNode) {
 	if !n.given() {
 		return
 	}
-	months, ok := n.list()
-	if !ok || len(months) != 12 {
-		u.fail(n, "it must be a list of 12 amounts, one a month")
-		return
-	}
-	for i, m := range months {
-		number, err := m.number()
-		if err != nil {
-			u.fail(m, "%v", err)
-		}
-		u.fuel[i] = number
+	for i, m := range u.listOf(12, n, "12 amounts, one a month") {
+		u.fuel[i] = u.number(m)
 	}
 }
 
 func (u *urdbReader) readSchedule(n jsonNode, kind int) {
-	months, ok := n.list()
-	if !ok || len(months) != 12 {
-		u.fail(n, "it must be a list of 12 months of 24 hours")
-		return
-	}
-	for m, month := range months {
-		hours, ok := month.list()
-		if !ok || len(hours) != 24 {
-			u.fail(month, "it must be a list of 24 hours")
-			continue
-		}
-		for h, hour := range hours {
+	for m, month := range u.listOf(12, n, "12 months of 24 hours") {
+		for h, hour := range u.listOf(24, month, "24 hours") {
 			number, err := hour.number()
 			period, whole := number.Int64()
 			if err != nil || !whole || period < 0 || period >= int64(len(u.periods)) {

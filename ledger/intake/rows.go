@@ -87,7 +87,8 @@ func (r *NewRow) unpack(part string) string {
 	return part
 }
 
-// number reads a number of [binary.AppendUvarint].
+// number reads a number of [binary.AppendUvarint], out of a string as [binary.Uvarint]
+// cannot, so that cells are parts of it and nothing is copied.
 func number(text string) (n int, rest string) {
 	for i := 0; ; i++ {
 		n |= int(text[i]&0x7f) << (7 * i)

@@ -49,6 +49,8 @@ type scanner struct {
 	err    error     // a [ledger.Fault] that ended the reading
 }
 
+// newScanner begins with a text at hand; a separator of 0 is still to be found
+// ([scanner.settle]).
 func newScanner(text string, sep byte) *scanner {
 	eol := byte('\n')
 	if !strings.Contains(text, "\n") {

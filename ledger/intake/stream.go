@@ -23,6 +23,7 @@ const (
 func openStream(in io.Reader) *scanner {
 	head := bufio.NewReaderSize(in, MaxCell)
 	start, _ := head.Peek(MaxCell) // an error comes again
+	// A character that is cut at the end would look like none of UTF-8.
 	for cut := 1; cut < utf8.UTFMax && cut <= len(start); cut++ {
 		if at := len(start) - cut; utf8.RuneStart(start[at]) && !utf8.FullRune(start[at:]) {
 			start = start[:at]

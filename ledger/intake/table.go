@@ -28,7 +28,8 @@ type Table struct {
 	most         limits
 }
 
-// rowAt is where a row begins: in the text, and the line.
+// rowAt is where a row begins: in the text, which [MaxFile] keeps far below 4 GiB, and the
+// line. There may be millions.
 type rowAt struct{ begin, line uint32 }
 
 // Len is how many rows there are.

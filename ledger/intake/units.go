@@ -132,21 +132,16 @@ func cutTimes(s string) (times, each string, found bool) {
 
 func isDigit(c byte) bool { return c >= '0' && c <= '9' }
 
+// multiply multiplies a number that is still to be read by one that was.
 func multiply(times, text string, number func(string) (string, error)) (string, error) {
 	n, err := number(times)
 	if err != nil {
 		return "", err
 	}
-	a, err := exact.ParseNumber(n)
-	if err != nil {
-		return "", err
-	}
-	b, err := exact.ParseNumber(text)
-	if err != nil {
-		return "", err
-	}
+	a, _ := exact.ParseNumber(n) // number gives none that records could not have
+	b, _ := exact.ParseNumber(text)
 	product := a.Mul(b).String()
-	_, err = exact.ParseNumber(product)
+	_, err = exact.ParseNumber(product) // which may be too long for them
 	return product, err
 }
 
@@ -250,10 +245,7 @@ func readSpan(s string, number func(string) (string, error), bare time.Duration)
 		if unit == 0 {
 			return "", fmt.Errorf("%s does not say in what unit of time it is", exact.Quote(s))
 		}
-		n, err := exact.ParseNumber(text)
-		if err != nil {
-			return "", err
-		}
+		n, _ := exact.ParseNumber(text)
 		total = total.Add(n.Mul(exact.Int(int64(unit / time.Second))))
 		rest = strings.TrimLeft(rest[end:], "., ")
 	}

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"putby/ledger"
@@ -69,10 +70,8 @@ func readSheet(t *Table, rows *sheetRows, o Options) error {
 		if len(row.cells) > MaxCells {
 			return &ledger.Fault{Kind: ErrTooLarge, Line: row.number, What: "the row has more than 1,000 cells"}
 		}
-		for _, cell := range row.cells {
-			if len(cell) > MaxCell {
-				return &ledger.Fault{Kind: ErrTooLarge, Line: row.number, What: "a cell is longer than 64 KiB"}
-			}
+		if slices.ContainsFunc(row.cells, func(cell string) bool { return len(cell) > MaxCell }) {
+			return &ledger.Fault{Kind: ErrTooLarge, Line: row.number, What: "a cell is longer than 64 KiB"}
 		}
 		if row.bad != "" {
 			t.Bad = append(t.Bad, ledger.Fault{Line: row.number, What: row.bad, Hint: "save the workbook again in a spreadsheet, or write the cell anew"})

@@ -22,8 +22,8 @@
 // # What people are told
 //
 // Notes of figures and of the ledger are put into words here alone ([Stated] and
-// its like), once each. Cautions of foods follow them; [SafetyLine] stands wherever
-// somebody might take a figure for a promise. What was saved is said by [Saved].
+// its like), once each. Cautions are a [Remark] each and follow them; [SafetyLine] stands
+// wherever somebody might take a figure for a promise. What was saved is said by [Saved].
 //
 // # Errors
 //

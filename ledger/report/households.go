@@ -125,9 +125,7 @@ func OverHouseholds(s *Sums, left, silent []Aside) Doc {
 // reasons lists why households have no answer, each once.
 func reasons(list []Aside) (all []string) {
 	for _, a := range list {
-		if !slices.Contains(all, a.Why) {
-			all = append(all, a.Why)
-		}
+		all = Once(all, a.Why)
 	}
 	return all
 }

@@ -84,7 +84,7 @@ func ImportSum(p *intake.Plan, show Show) string {
 }
 
 // ImportWords say how a file is read, column by column, and what comes of it.
-func ImportWords(p *intake.Plan, show Show, names Names) []string {
+func ImportWords(p *intake.Plan, names Names, show Show) []string {
 	words := []string{ImportSum(p, show)}
 	for _, f := range p.Fills {
 		switch {

@@ -168,11 +168,7 @@ func (n *nextFoods) notes() []string {
 // cautions are those of the foods, each once.
 func (n *nextFoods) cautions() (list []Remark) {
 	for i := range n.list {
-		for _, c := range cautionsOf(n.g, n.list[i].Food, true) {
-			if !slices.Contains(list, c) {
-				list = append(list, c)
-			}
-		}
+		list = Once(list, cautionsOf(n.g, n.list[i].Food, true)...)
 	}
 	return append(list, Safety)
 }

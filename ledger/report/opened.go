@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"slices"
 
 	"putby/ledger"
 	"putby/pricing/exact"
@@ -31,12 +30,9 @@ func PastDue(g *ledger.Ledger, day exact.Date, packs ...string) (words []Remark)
 func OpenedMoist(g *ledger.Ledger, packs ...string) (words []Remark) {
 	for _, i := range moistOf(g, packs) {
 		w, _ := g.WeighingOf(i)
-		said := caution(&g.Foods[g.Packs[i].Food], fmt.Sprintf(
+		words = Once(words, caution(&g.Foods[g.Packs[i].Food], fmt.Sprintf(
 			"Pack %s was not dry when it was packed: by its weights %s was water. Moist food that is sealed can grow botulism, which has no smell or taste: do not taste it; if in doubt, throw it out.",
-			g.Records.Packs.At(i).ID, phrasingOf(&g.Settings).waterIn(w, "it")))
-		if !slices.Contains(words, said) {
-			words = append(words, said)
-		}
+			g.Records.Packs.At(i).ID, phrasingOf(&g.Settings).waterIn(w, "it"))))
 	}
 	return words
 }

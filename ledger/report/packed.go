@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"slices"
 
 	"putby/ledger"
 	"putby/ledger/figures"
@@ -74,11 +73,8 @@ func PacksAdvice(g *ledger.Ledger, packs ...string) (words []Remark) {
 		if !ok {
 			continue
 		}
-		for _, line := range PackAdvice(g, i) {
-			if line != Safety && !slices.Contains(words, line) {
-				words = append(words, line)
-			}
-		}
+		advice := PackAdvice(g, i)
+		words = Once(words, advice[:len(advice)-1]...) // all but the last, which is Safety
 	}
 	return append(words, Safety)
 }

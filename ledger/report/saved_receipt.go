@@ -71,9 +71,7 @@ func (s *savedWords) shelves(at []int) {
 	}
 	var foods []string
 	for _, i := range at {
-		if title := ItemTitle(s.g, s.g.Shelf[i].Item); !slices.Contains(foods, title) {
-			foods = append(foods, title)
-		}
+		foods = Once(foods, ItemTitle(s.g, s.g.Shelf[i].Item))
 	}
 	s.say("Noted as what the shelf asks: %s.", Listed(foods))
 }

@@ -1,8 +1,6 @@
 package report
 
 import (
-	"slices"
-
 	"putby/ledger"
 	"putby/ledger/figures"
 	"putby/pricing/exact"
@@ -24,9 +22,7 @@ func TakenOut(g *ledger.Ledger, eaten bool, names ...string) (words []Remark) {
 			continue
 		}
 		words = append(words, Remark{Words: s.takenFrom(g, i, eaten && !g.Moist(i))})
-		if food := g.Packs[i].Food; !slices.Contains(foods, food) {
-			foods = append(foods, food)
-		}
+		foods = Once(foods, g.Packs[i].Food)
 	}
 	var left []string
 	for _, food := range foods {

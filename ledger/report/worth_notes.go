@@ -61,9 +61,7 @@ func (r reporting) passedOver(list ...*figures.Facts) (words []string) {
 				limits = append(limits, l)
 			}
 			most[l] = p.Most
-			if !slices.Contains(foods[l], food) {
-				foods[l] = append(foods[l], food)
-			}
+			foods[l] = Once(foods[l], food)
 		}
 	}
 	for _, l := range limits {

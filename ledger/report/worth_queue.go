@@ -23,12 +23,7 @@ func (r reporting) queueNotes(offers []*figures.Facts) (notes noteList) {
 		for _, w := range f.Queue.First {
 			slot, _ := w.Slot.Get()
 			what := strings.ReplaceAll(r.inHand(w), "%", "%%") + " goes into the machine %s: " + counted(slot.Cycles, "run")
-			if !slices.Contains(order, what) {
-				order = append(order, what)
-			}
-			if title := r.g.Foods[f.Dried].Title(); !slices.Contains(first[what], title) {
-				first[what] = append(first[what], title)
-			}
+			order, first[what] = Once(order, what), Once(first[what], r.g.Foods[f.Dried].Title())
 			ahead[w.Food] = true
 		}
 	}

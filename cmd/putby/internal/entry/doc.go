@@ -43,7 +43,7 @@
 // [ParseRecordRef] reads what a person says of a record, such as "receipt last" or "draw yogurt
 // yesterday"; [FindRecords] finds which are meant by what is known of them, [RecordsNamed] by
 // identifier. [RecordRef.Amend] and [RecordRef.Remove] make drafts of it, as [Edit] and [Remove] do of
-// records that are known; [Draft.Refused] says what needs those that cannot go. [Turned]
+// records that are known; [Draft.Refused] says what needs those that cannot go. [WhatChanged]
 // tells what a change took out and put in, such as an undo.
 //
 // # Loads and phases of a run

@@ -58,11 +58,7 @@ func Edit(rec *ledger.Records, sets []Set) *Draft {
 // changed, each once.
 func MoistAfter(g *ledger.Ledger, sets []Set) (said []report.Remark) {
 	for _, s := range sets {
-		for _, line := range report.MoistAfter(g, s.Kind.Name, s.Was, s.Cells) {
-			if !slices.Contains(said, line) {
-				said = append(said, line)
-			}
-		}
+		said = report.Once(said, report.MoistAfter(g, s.Kind.Name, s.Was, s.Cells)...)
 	}
 	return said
 }

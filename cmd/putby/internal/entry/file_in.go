@@ -52,7 +52,7 @@ func ImportFile(b *Base, in *FileIn) (*Draft, error) {
 	case p.Rows() == 0:
 		return &Draft{}, nil
 	}
-	d.Notes = report.ImportWords(p, b.Records.Settings.Show(), in.Names)
+	d.Notes = report.ImportWords(p, in.Names, b.Records.Settings.Show())
 	for i := range p.Add {
 		for r := range p.Add[i].Rows() {
 			cells := map[string]string{}

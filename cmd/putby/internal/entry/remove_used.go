@@ -89,9 +89,7 @@ func shortOf(tx *folder.Tx, faults ledger.Faults) (names []string) {
 			if kind.Name == "load" {
 				name = "run " + cells["run"]
 			}
-			if !slices.Contains(names, name) {
-				names = append(names, name)
-			}
+			names = report.Once(names, name)
 		}
 	}
 	return names

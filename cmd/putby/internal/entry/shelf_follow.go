@@ -6,6 +6,7 @@ import (
 
 	"putby/ledger"
 	"putby/ledger/advice"
+	"putby/ledger/report"
 	"putby/pricing"
 )
 
@@ -104,9 +105,7 @@ func (f *following) say(was, now *ledger.ShelfRow, lower bool) {
 }
 
 func (f *following) note(format string, args ...any) {
-	if line := fmt.Sprintf(format, args...); !slices.Contains(f.draft.Notes, line) {
-		f.draft.Notes = append(f.draft.Notes, line)
-	}
+	f.draft.Notes = report.Once(f.draft.Notes, fmt.Sprintf(format, args...))
 }
 
 // words is a price in a sentence.

@@ -117,9 +117,7 @@ func (t *taking) look(things []thing) {
 	}
 	t.g = t.b.Store(foods, packs)
 	for i := range t.g.Records.Packs.Len() {
-		if food := t.g.Records.Packs.At(i).Item; !slices.Contains(foods, food) {
-			foods = append(foods, food)
-		}
+		foods = report.Once(foods, t.g.Records.Packs.At(i).Item)
 	}
 	t.items = append(t.items, foods...)
 }

@@ -48,9 +48,7 @@ func LookAgain(odd string) string {
 
 func (v *Verdict) lookAgain(list []string) {
 	for _, odd := range list {
-		if odd = LookAgain(odd); !slices.Contains(v.Odd, odd) {
-			v.Odd = append(v.Odd, odd)
-		}
+		v.Odd = report.Once(v.Odd, LookAgain(odd))
 	}
 }
 

@@ -251,14 +251,10 @@ func (v *rest) notes(r Reports) {
 	}
 	for _, d := range docs {
 		for _, note := range d.Notes {
-			if note = render.Clean(note); !slices.Contains(v.Notes, note) {
-				v.Notes = append(v.Notes, note)
-			}
+			v.Notes = report.Once(v.Notes, render.Clean(note))
 		}
 		for _, c := range d.Cautions {
-			if c.Food, c.Words = render.Clean(c.Food), render.Clean(c.Words); !slices.Contains(v.Cautions, c) {
-				v.Cautions = append(v.Cautions, c)
-			}
+			v.Cautions = report.Once(v.Cautions, report.Remark{Words: render.Clean(c.Words), Caution: true, Food: render.Clean(c.Food)})
 		}
 	}
 	v.Notes = gathered(v.Notes)

@@ -104,7 +104,7 @@ func TestServedIsSound(t *testing.T) {
 			t.Fatal(err)
 		}
 		defer b.Close()
-		return b.Excerpt(func(*ledger.Records) (folder.Concern, bool) { return folder.Concern{}, true }) != nil
+		return b.Excerpt(func(*ledger.Records) (folder.Scope, bool) { return folder.Scope{}, true }) != nil
 	}
 	for _, step := range []struct {
 		what  string

@@ -11,7 +11,7 @@ var freezeForm = recording{
 	path:   "freeze", link: "Freeze", title: "Put into the freezer",
 	intro:  "Fresh food that waits in the freezer for the machine. What went into the machine or was eaten that day needs no record here.",
 	groups: freezeGroups, draft: freezeDraft,
-	about: func(f *filling) (folder.Concern, bool) {
+	about: func(f *filling) (folder.Scope, bool) {
 		return entry.AboutThings(append([]string{}, f.lines("things")...))(f.Records)
 	},
 	parts: map[string]string{"rows": "things"},

@@ -29,9 +29,9 @@ func priceGroups(f *filling) []page.Group {
 }
 
 // priceAbout is what was paid for the food, and the shops that there are.
-func priceAbout(f *filling) (folder.Concern, bool) {
+func priceAbout(f *filling) (folder.Scope, bool) {
 	cells := f.cells(ledger.MustKind("price"), "")
-	return folder.Concern{Lots: []string{cells["item"]}, Bought: cells["date"]}, cells["date"] != ""
+	return folder.Scope{Lots: []string{cells["item"]}, Bought: cells["date"]}, cells["date"] != ""
 }
 
 // only makes a field of each of some columns of a kind.

@@ -122,7 +122,7 @@ func (f *filling) receiptIn() (in entry.ReceiptIn, err error) {
 }
 
 // receiptAbout is what a receipt in words is about.
-func receiptAbout(f *filling) (c folder.Concern, ok bool) {
+func receiptAbout(f *filling) (c folder.Scope, ok bool) {
 	in, err := f.receiptIn()
 	if err != nil || f.lines("said") == nil {
 		return c, false

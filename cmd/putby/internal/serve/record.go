@@ -25,12 +25,12 @@ type recording struct {
 	makes                    string // the kind of record that it names anew; "": its act does
 	groups                   func(*filling) []page.Group
 	draft                    func(*filling) (*entry.Draft, error)
-	about                    func(*filling) (folder.Concern, bool) // what it is about, of a filling before foods and supplies alone; nil: anything
-	beside                   []page.Link                           // other forms for the same
-	doings                   func(*filling) []page.Doing           // what else can be done to what it is about; nil: nothing
-	save                     string                                // what its last button says; "": Save
-	buttons                  []page.Button                         // that fill in or lengthen the form, and record nothing
-	parts                    map[string]string                     // fields by the part of the act that they give, where it is called otherwise
+	about                    func(*filling) (folder.Scope, bool) // what it is about, of a filling before foods and supplies alone; nil: anything
+	beside                   []page.Link                         // other forms for the same
+	doings                   func(*filling) []page.Doing         // what else can be done to what it is about; nil: nothing
+	save                     string                              // what its last button says; "": Save
+	buttons                  []page.Button                       // that fill in or lengthen the form, and record nothing
+	parts                    map[string]string                   // fields by the part of the act that they give, where it is called otherwise
 }
 
 // recorded are the forms, in the order of the links.
@@ -276,7 +276,7 @@ func (s *server) tried(book *folder.Book, check *entry.Check, f recording, value
 		return o, in, err
 	}
 	if f.about != nil {
-		if rec := book.Excerpt(func(few *ledger.Records) (folder.Concern, bool) { return f.about(fill(few)) }); rec != nil {
+		if rec := book.Excerpt(func(few *ledger.Records) (folder.Scope, bool) { return f.about(fill(few)) }); rec != nil {
 			in := fill(rec)
 			if o, err := s.try(book, check, f, in, save); err == nil {
 				return o, in, nil

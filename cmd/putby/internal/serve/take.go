@@ -56,7 +56,7 @@ func (f *filling) inStore() []page.Option {
 	return list
 }
 
-func takeAbout(f *filling) (folder.Concern, bool) {
+func takeAbout(f *filling) (folder.Scope, bool) {
 	things := append(f.lines("things"), f.text("food", ""), f.text("pack", ""), f.text("item", ""))
 	return entry.AboutThings(things)(f.Records)
 }

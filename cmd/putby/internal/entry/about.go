@@ -17,7 +17,7 @@ import (
 
 // An About finds what an act is about in the foods and supplies of a ledger, as
 // [folder.Book.Excerpt] asks it; false is for anything.
-type About func(*ledger.Records) (folder.Concern, bool)
+type About func(*ledger.Records) (folder.Scope, bool)
 
 // AboutThings is for an act whose things are named as a person names them: yogurt,
 // "2 rice", pack c46-a. It is nil, for anything, where things is.
@@ -25,7 +25,7 @@ func AboutThings(things []string) About {
 	if things == nil {
 		return nil
 	}
-	return func(rec *ledger.Records) (c folder.Concern, ok bool) {
+	return func(rec *ledger.Records) (c folder.Scope, ok bool) {
 		b := &Base{Records: rec}
 		for _, text := range things {
 			switch t, err := b.parseThing(text); {
@@ -44,7 +44,7 @@ func AboutThings(things []string) About {
 // AboutReceipt is for a receipt, by the moments at which a ledger is looked at. A
 // machine that is bought wears runs that were free before.
 func AboutReceipt(in ReceiptIn, at func(*ledger.Records) Moment) About {
-	return func(rec *ledger.Records) (c folder.Concern, ok bool) {
+	return func(rec *ledger.Records) (c folder.Scope, ok bool) {
 		x := NewItemNames(rec, slices.Concat(in.New, in.Names))
 		for _, s := range in.Lines {
 			l, _, err := x.typedLine(s)
@@ -63,7 +63,7 @@ func AboutReceipt(in ReceiptIn, at func(*ledger.Records) Moment) About {
 // AboutPacks is for packs. That a place is called so by others too takes all packs to
 // tell.
 func AboutPacks(in PackIn) About {
-	return func(rec *ledger.Records) (c folder.Concern, ok bool) {
+	return func(rec *ledger.Records) (c folder.Scope, ok bool) {
 		run, said := in.Cells["run"]
 		lines := in.Lines
 		if len(lines) == 0 {
@@ -96,7 +96,7 @@ func AboutPacks(in PackIn) About {
 // AboutRun is for a run that is recorded on a machine, "" being the only one, with
 // what goes in.
 func AboutRun(machine string, loads []string) About {
-	return func(rec *ledger.Records) (c folder.Concern, ok bool) {
+	return func(rec *ledger.Records) (c folder.Scope, ok bool) {
 		b := &Base{Records: rec}
 		id, err := b.machineOf(machine)
 		if err != nil {
@@ -116,8 +116,8 @@ func AboutRun(machine string, loads []string) About {
 
 // AboutFinish is for a run that ends, "" being the one that is running.
 func AboutFinish(run string) About {
-	return func(*ledger.Records) (folder.Concern, bool) {
-		return folder.Concern{Ends: []string{strings.TrimSpace(run)}, Containers: true}, true
+	return func(*ledger.Records) (folder.Scope, bool) {
+		return folder.Scope{Ends: []string{strings.TrimSpace(run)}, Containers: true}, true
 	}
 }
 

@@ -11,10 +11,10 @@ import (
 	"putby/pricing/locale"
 )
 
-// Turned tells what a change took out of a ledger and put into it, file by file; nil
+// WhatChanged tells what a change took out of a ledger and put into it, file by file; nil
 // where one of the two ledgers has faults, after which after is nil, or there are no
 // words for a record. It is not clear where the same words tell of both.
-func Turned(before *ledger.Records, after *ledger.Ledger, c folder.Change) (said []string, clear bool) {
+func WhatChanged(before *ledger.Records, after *ledger.Ledger, c folder.Change) (said []string, clear bool) {
 	g, faults := ledger.Join(before, ledger.Options{})
 	if after == nil || len(faults) > 0 {
 		return nil, false
@@ -29,7 +29,7 @@ func Turned(before *ledger.Records, after *ledger.Ledger, c folder.Change) (said
 			said = append(said, fmt.Sprintf("%s: %d lines taken out, %d put in.", f.Name, len(removed), len(added)))
 			continue
 		case k.Name == ledger.SettingsKind().Name:
-			said = append(said, settingsTurned(before.Settings.Locale, f)...)
+			said = append(said, settingsChanged(before.Settings.Locale, f)...)
 			continue
 		}
 		out, in, ok := report.Differing(k.Name, before, after.Records)
@@ -37,7 +37,7 @@ func Turned(before *ledger.Records, after *ledger.Ledger, c folder.Change) (said
 			return nil, false
 		}
 		gone, come = append(gone, out...), append(come, in...)
-		c, m := cellsTurned(after, k, f)
+		c, m := cellsChanged(after, k, f)
 		cells, moist = append(cells, c...), append(moist, m...)
 	}
 	was, now := report.Saved(g, gone), report.Saved(after, come)
@@ -53,9 +53,9 @@ func Turned(before *ledger.Records, after *ledger.Ledger, c folder.Change) (said
 	return slices.Concat(said, cells, moist), true
 }
 
-// cellsTurned says which cells of the one record that was changed are new, and of
+// cellsChanged says which cells of the one record that was changed are new, and of
 // each changed record what packs are not dry by its new cells.
-func cellsTurned(after *ledger.Ledger, k ledger.Kind, f folder.FileChange) (said, moist []string) {
+func cellsChanged(after *ledger.Ledger, k ledger.Kind, f folder.FileChange) (said, moist []string) {
 	removed, added, ok := f.Rows()
 	if !ok || len(removed) != len(added) {
 		return nil, nil
@@ -76,8 +76,8 @@ func cellsTurned(after *ledger.Ledger, k ledger.Kind, f folder.FileChange) (said
 	return said, report.Lines(MoistAfter(after, sets))
 }
 
-// settingsTurned says which settings a change made.
-func settingsTurned(l locale.Locale, f folder.FileChange) (said []string) {
+// settingsChanged says which settings a change made.
+func settingsChanged(l locale.Locale, f folder.FileChange) (said []string) {
 	removed, added, _ := f.Rows()
 	before := map[string]string{}
 	for _, was := range removed {

@@ -27,7 +27,7 @@ func (r *Receipt) Adds() error {
 	if off.Sign() < 0 {
 		off, word = off.Neg(), "less"
 	}
-	likely := r.likely(sum, printed)
+	likely := r.likelySlips(sum, printed)
 	if hint := ledger.RoundingHint(sum.Total, printed, r.bought(), r.Currency.Minor(), r.Locale); hint != "" {
 		likely = append(likely, hint)
 	}
@@ -48,8 +48,8 @@ func (r *Receipt) bought() (n int) {
 	return n
 }
 
-// likely finds lines which, read in another way, would make the receipt add up.
-func (r *Receipt) likely(sum Sum, printed exact.Money) (list []string) {
+// likelySlips finds lines which, read in another way, would make the receipt add up.
+func (r *Receipt) likelySlips(sum Sum, printed exact.Money) (list []string) {
 	for _, try := range otherReadings {
 		for i := range r.Lines {
 			was := r.Lines[i]
