@@ -176,7 +176,8 @@ func (c *cell) quantity(dims ...exact.Dimension) exact.Quantity {
 	return c.checkQuantity(q, dims)
 }
 
-// amount reads a quantity, or a bare number of things.
+// amount reads a quantity, or a bare number of things. No cell or part of one that is
+// read is blank, so there is a last character.
 func (c *cell) amount(dims ...exact.Dimension) exact.Quantity {
 	if last := c.text[len(c.text)-1]; last < '0' || last > '9' {
 		return c.quantity(dims...)

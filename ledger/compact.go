@@ -147,7 +147,8 @@ func (c packedPack) unpack(s *store) Pack {
 }
 
 // sameList reports whether two lists are one, as those of rows that say the same
-// are.
+// are: see read in field.go. It is for sparing room and time; lists that are equal and
+// not one are only kept twice.
 func sameList[T any](a, b []T) bool { return len(a) > 0 && len(a) == len(b) && &a[0] == &b[0] }
 
 // A packedDraw is a Draw.

@@ -177,7 +177,7 @@ func (c *continuation) boughtLast() bool {
 	if first == exact.LastDate {
 		return true
 	}
-	if rec.Settings.Costing == Average {
+	if rec.Settings.Costing == Average { // a lot changes what a pool's later draws cost
 		return false
 	}
 	if slices.ContainsFunc(c.before.Lots, func(l Lot) bool { return l.Date > first || l.Date == first && l.Batch >= 0 }) ||

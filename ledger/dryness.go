@@ -69,8 +69,9 @@ func (w Weighing) LeanWater() exact.Ratio {
 	return w.WaterLeft().Times(w.Dry).Quo(lean)
 }
 
-// Moist reports whether LeanWater is above [MostWater]. With both of its sides
-// multiplied it takes no division.
+// Moist reports whether LeanWater is above [MostWater], m. With both sides multiplied
+// by the lean weight it takes no division: the solids that there were, wet (1 - water),
+// are less than dry (1 - m) + m wet fat; all of it times 100 twice, for the per cent.
 func (w Weighing) Moist() bool {
 	hundred := exact.Int(100)
 	most := w.Dry.Mul(hundred.Sub(MostWater)).Mul(hundred).Add(w.Wet.Mul(w.Fat).Mul(MostWater))

@@ -15,7 +15,9 @@ type events [classCount]struct {
 	dates []exact.Date // of rows
 }
 
-// The classes of events, in their order within a day.
+// The classes of events, in their order within a day: what one draws on, those before
+// it have put there. Food is bought before it is cooked and dried, and counted when all
+// that the day took out is gone.
 const (
 	receiptClass = iota
 	batchClass

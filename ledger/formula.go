@@ -16,6 +16,7 @@ const formulaSigns = "=+-@\t\r＝＋－＠"
 // one more where it begins with apostrophes itself. Numbers stay as they are.
 // [UnescapeFormula] gives the text back.
 func EscapeFormula(text string) string {
+	// In ASCII the signs and the apostrophe come no later than '@': letters are done with.
 	if text == "" || text[0] > '@' && text[0] < utf8.RuneSelf || !likeFormula(text) {
 		return text
 	}

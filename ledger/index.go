@@ -31,7 +31,7 @@ type finders struct {
 	linesOf  groups // by receipt, in file order
 
 	runOrder  []int32 // runs by start
-	packDrawn []int32 // by each draw; -1: none, or unknown
+	packDrawn []int32 // by each draw, so that no identifier is looked up while events are followed; -1: none, or unknown
 }
 
 // index makes the finders of records, and gathers what is wrong with those.

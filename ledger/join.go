@@ -192,7 +192,8 @@ func none(n int) []int32 {
 }
 
 // follow goes through the events in order of time. A run waits for its
-// electricity.
+// electricity, which is worked out beside: it hangs on no lot, and a tariff's blocks
+// count runs by start, as they come here.
 func (g *joiner) follow(all *events, power *power) {
 	all.each(g.AsOf, [classCount]func(int32){
 		receiptClass: g.buy,

@@ -140,6 +140,9 @@ type plainList[R any] []R
 
 func (l *plainList[R]) Len() int         { return len(*l) }
 func (l *plainList[R]) Record(i int) any { return (*l)[i] }
+
+// line looks for the field that every record has by its name: few ask, and an interface
+// would need a method of each kind.
 func (l *plainList[R]) line(i int) int {
 	return int(reflect.ValueOf(&(*l)[i]).Elem().FieldByName("Line").Int())
 }

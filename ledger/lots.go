@@ -69,7 +69,7 @@ const ListPrice = -1
 // A Stock is all that is in hand of a food, a supply or a machine's cycles.
 type Stock struct {
 	lots   []int32      // oldest first
-	oldest int          // the first of lots that has any left
+	oldest int          // the first of lots that may have any left: loads that name their lot empty later ones before it
 	Left   exact.Number // L, kg, ea, uses or cycles
 	Cost   exact.Money  // what it carries; of a machine with the residual
 	pooled bool         // average costing
@@ -168,7 +168,8 @@ func (g *joiner) draw(lot *Lot, part exact.Number) exact.Money {
 }
 
 // takePooled draws at the pool's average cost; amounts leave oldest first, and
-// the lots that gave them share the cost by amount.
+// the lots that gave them share the cost by amount. What the lots have left sums to
+// what the stock has, so that its list does not end before the loop does.
 func (g *joiner) takePooled(s *Stock, q exact.Number) (exact.Number, exact.Money) {
 	taken := q.Min(s.Left)
 	if taken.Sign() <= 0 {

@@ -11,8 +11,9 @@ import (
 // meant: a slip of the pen away, or begun or ended alike. Of several the first
 // in alphabetical order; "" when none is near.
 func Nearest(id string, names []string) string {
+	names = slices.Sorted(slices.Values(names))
 	best, least := "", 1+len(id)/3 // of one or two letters any other is as near
-	for _, name := range slices.Sorted(slices.Values(names)) {
+	for _, name := range names {
 		if d := slips(strings.ToLower(id), strings.ToLower(name), least); d < least {
 			best, least = name, d
 		}
@@ -20,7 +21,7 @@ func Nearest(id string, names []string) string {
 	if best != "" || len(id) < 3 {
 		return best
 	}
-	for _, name := range slices.Sorted(slices.Values(names)) {
+	for _, name := range names {
 		if n := strings.ToLower(name); strings.HasPrefix(n, strings.ToLower(id)) || strings.HasSuffix(n, strings.ToLower(id)) {
 			return name
 		}

@@ -51,7 +51,6 @@ func (g *joiner) judgeFood(items []*ItemCost) {
 		ratio exact.Ratio
 	}
 	packed := make([]yield, 0, len(items))
-	place := none(len(items)) // of each in packed
 	for i, item := range items {
 		if item.Made.Sign() > 0 {
 			packed = append(packed, yield{int32(i), item.Made.Over(item.kept())})
@@ -72,21 +71,19 @@ func (g *joiner) judgeFood(items []*ItemCost) {
 		}
 		packed = packed[:over]
 	}
+	place := slices.Repeat([]int{len(packed)}, len(items)) // of each in packed; its end: it is not there
 	for i := range packed {
-		place[packed[i].of] = int32(i)
+		place[packed[i].of] = i
 	}
 	for i, item := range items {
-		at, there := int(place[i]), place[i] >= 0
-		if !there {
-			at = len(packed) // skips none
-		}
-		other := func(i int) exact.Ratio { // the i-th yield of the other runs
-			if i >= at {
-				i++
+		other := func(k int) exact.Ratio { // the k-th yield of the other runs
+			if k >= place[i] {
+				k++
 			}
-			return packed[i].ratio
+			return packed[k].ratio
 		}
 		n, usual := len(packed), exact.RatioOf(exact.Int(1))
+		there := place[i] < n
 		if there {
 			n--
 		}

@@ -99,7 +99,8 @@ func newPacker(from *store) *packer {
 	return p
 }
 
-// put keeps a text, and nothing of what it is a part of.
+// put keeps a text, and nothing of what it is a part of. A page may grow beyond
+// mostPage by one long text, but each begins below it, so that pageBits say where.
 func (p *packer) put(text string) textAt {
 	if text == "" {
 		return 0

@@ -47,6 +47,9 @@ func (p *PackCost) PerContainer() exact.Ratio { return p.Total().Per(exact.Int(i
 // Made is what all containers give, reconstituted, in the food's basis unit.
 func (p *PackCost) Made() exact.Number { return p.Each.Mul(exact.Int(int64(p.count))) }
 
+// MadeLeft is Made for the containers in store.
+func (p *PackCost) MadeLeft() exact.Number { return p.Each.Mul(exact.Int(int64(p.Left()))) }
+
 // Costs are Share with Own added.
 func (p *PackCost) Costs() Costs {
 	costs := *p.Share

@@ -8,19 +8,12 @@ import (
 // With returns the records with one more of a kind, from its cells by column;
 // rec is not changed. The faults are those of the cells.
 func (rec *Records) With(k Kind, cells map[string]string) (*Records, Faults) {
-	more := k.clipped(rec)
-	if faults := k.readCells(more, rec.Settings.Zone, cells); faults != nil {
+	more := *rec
+	k.Clip(&more)
+	if faults := k.readCells(&more, rec.Settings.Zone, cells); faults != nil {
 		return rec, faults
 	}
-	return more, nil
-}
-
-// clipped returns the records with those of the kind in a slice without room, so
-// that adding to them leaves those of rec alone.
-func (k Kind) clipped(rec *Records) *Records {
-	c := *rec
-	k.list(&c).clip()
-	return &c
+	return &more, nil
 }
 
 // Clipped returns the records in lists without room, so that adding to them leaves

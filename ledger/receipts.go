@@ -83,7 +83,7 @@ type posting struct {
 	at      map[string]int       // of lines, by their numbers; -1: an amount
 	wideRow []int32              // of wide
 	wide    []pricing.Adjustment // receipt-wide amounts
-	named   []int32              // of lines: the last of wide that names it, from 1
+	named   []int32              // of lines: the last of wide that names it, from 1, so that it need not be cleared between two
 	deposit exact.Money
 	total   int32 // row of the printed total
 	hasSum  bool

@@ -66,7 +66,8 @@ type ItemCost struct {
 	Over     bool         // its packs make more than can have come of it
 }
 
-// dry draws a run's loads and posts its costs.
+// dry draws a run's loads and posts its costs. The order is relied on: a share takes
+// all that is common, a loss a share, and packs what is left of both.
 func (g *joiner) dry(i int32) {
 	run, cost := &g.Records.Runs[i], &g.Runs[i]
 	cost.powerNotes = uint16(len(cost.Notes))

@@ -16,7 +16,7 @@ import (
 var settingsKind = sync.OnceValue(func() Kind {
 	return Kind{
 		Name: "setting", Short: "what applies to the whole ledger", File: SettingsFile, Key: []string{"setting"},
-		// Settings are read by a SettingsReader into fields of one struct, so that they are no list.
+		// A SettingsReader reads the rows into one struct, so there is a list to ask, and nothing in it.
 		list: func(*Records) RecordList { return new(plainList[Settings]) },
 		Columns: []Column{
 			{Name: "setting", Cell: WordCell, Need: true, Help: "name", Own: true, Words: settingNames()},
@@ -181,7 +181,8 @@ func (r *SettingsReader) Row(line int, cells []string) Faults {
 }
 
 // Close returns the faults of settings that are missing, and sets what they
-// would have been, so that the other files can be read all the same.
+// would have been, so that the other files can be read all the same. Only
+// then is TariffLine known.
 func (r *SettingsReader) Close() Faults {
 	var faults Faults
 	for _, s := range settings() {

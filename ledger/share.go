@@ -50,7 +50,7 @@ func (g *joiner) shareElement(e Element, m exact.Money, run *Run, cost *RunCost)
 
 // weights finds what the loads share by: the way that the settings name, else
 // the first of water removed, mass, trays and quantity that all loads have and
-// that does not sum to zero.
+// that does not sum to zero. One that was tried first is tried again, and fails again.
 func (g *joiner) weights(cost *RunCost) ([]exact.Number, Share, bool) {
 	for _, by := range [...]Share{g.Settings.Share, ByWater, ByMass, ByTrays, ByQuantity} {
 		if g.weigh(by, cost) {

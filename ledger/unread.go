@@ -97,7 +97,8 @@ func (d *unread) run(id string) bool {
 
 // A record says what it tells of, and so what is unread when it cannot be
 // read whole. An identifier that cannot be read is empty, and then nobody can
-// ask for the record.
+// ask for the record. A list that is empty says that nothing asks for such records;
+// nil would stand for the whole file, as [Fault.subjects] has it.
 type record interface{ about() []subject }
 
 func (r *Food) about() []subject     { return []subject{{FoodsFile, r.ID}} }

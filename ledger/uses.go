@@ -31,8 +31,8 @@ func (g *joiner) wear(run *Run, cost *RunCost) {
 	g.Flows.RunSupplies = g.Flows.RunSupplies.Add(cost.Supplies)
 }
 
-// takeSupplies draws uses of supplies, times over. What lots do not cover is
-// charged at the list price.
+// takeSupplies draws uses of supplies, times over, in their order, by which whoever
+// reads the takes tells them apart. What lots do not cover is charged at the list price.
 func (g *joiner) takeSupplies(uses []Use, times exact.Number, at place, field string) (sum exact.Money, notes []Note) {
 	for i, s := range g.suppliesOf(uses) {
 		if s < 0 {

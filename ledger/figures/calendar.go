@@ -1,6 +1,9 @@
 package figures
 
 import (
+	"cmp"
+	"slices"
+
 	"putby/ledger"
 	"putby/pricing/exact"
 )
@@ -37,13 +40,9 @@ func newCalendar(g *ledger.Ledger, q Query, scope Scope, each Each) (*calendar, 
 	if err := within(q, from, to); err != nil {
 		return nil, err
 	}
-	first, last := from, to
-	if q.From != exact.NoDate {
-		first = q.From
-	}
-	if q.To != exact.NoDate {
-		last = q.To
-	}
+	// Shown is from first to last; tallied is all that is recorded, too, since the store
+	// of a period is what came in and went out in all before it.
+	first, last := cmp.Or(q.From, from), cmp.Or(q.To, to)
 	c := &calendar{each: each, since: from}
 	if !recorded {
 		from, to = first, last
@@ -182,9 +181,7 @@ func (c *calendar) yearBefore(s Stretch) (Stretch, string, bool) {
 
 // spendingNotes gathers the notes about what was spent in what is shown.
 func (c *calendar) spendingNotes() (all Notes) {
-	for i := c.first; i <= c.last; i++ {
-		all.Add(c.bought[i]...)
-	}
+	all.Add(slices.Concat(c.bought[c.first : c.last+1]...)...)
 	if c.g.AsOf < c.periods[c.last].To {
 		all.Add(Note{Kind: RecordsEnd, Date: c.g.AsOf})
 	}
@@ -194,9 +191,7 @@ func (c *calendar) spendingNotes() (all Notes) {
 // shownNotes gathers all notes of what is shown.
 func (c *calendar) shownNotes() Notes {
 	all := c.spendingNotes()
-	for i := c.first; i <= c.last; i++ {
-		all.Add(c.notes[i]...)
-	}
+	all.Add(slices.Concat(c.notes[c.first : c.last+1]...)...)
 	return all
 }
 
@@ -205,10 +200,8 @@ func (c *calendar) shownNotes() Notes {
 func (c *calendar) all() (list []Stretch, notes Notes) {
 	for i := range c.periods {
 		list = append(list, c.stretch(i))
-		notes.Add(c.bought[i]...)
 	}
-	for i := range c.periods {
-		notes.Add(c.notes[i]...)
-	}
+	notes.Add(slices.Concat(c.bought...)...)
+	notes.Add(slices.Concat(c.notes...)...)
 	return list, notes
 }

@@ -54,10 +54,7 @@ type CardLeft struct {
 // query's AsOf. The error is that of [Worth] about the food that the query names;
 // of others, what cannot be told is left out.
 func Card(g *ledger.Ledger, q CardQuery) (*CardResult, error) {
-	c := &CardResult{Day: q.AsOf}
-	if c.Day == exact.NoDate {
-		c.Day = g.AsOf
-	}
+	c := &CardResult{Day: cmp.Or(q.AsOf, g.AsOf)}
 	if q.Item != "" {
 		return c, c.named(g, q)
 	}
@@ -146,8 +143,7 @@ func cardRow(g *ledger.Ledger, q WorthQuery) (r CardRow, err error) {
 	history := PriceHistory(g, f.Bought, pricing.Fresh)
 	offered := history.Between(exact.NoDate, f.Day).Offered()
 	if last, ok := offered.Latest(); ok {
-		lowest, _ := offered.Between(last.Date, last.Date).Lowest()
-		r.Offer = exact.Some(lowest)
+		r.Offer = exact.OptOf(offered.Between(last.Date, last.Date).Lowest())
 	}
 	lowest, ok := history.YearTo(f.Day).Of(pricing.Paid).Lowest()
 	if !ok {
@@ -189,35 +185,34 @@ func everDried(g *ledger.Ledger, food int) bool {
 // of the newest that a shop asked a price for, by a day; the smaller one first.
 func usualSizes(g *ledger.Ledger, food int, day exact.Date) (sizes []exact.Quantity) {
 	id := g.Foods[food].ID
-	newest := func(n int, at func(int) (date exact.Date, item string, size exact.Quantity)) {
-		var size exact.Quantity
-		last := exact.NoDate
-		for i := range n {
-			if date, item, s := at(i); item == id && s.Sign() > 0 && last <= date && date <= day {
-				last, size = date, s
-			}
-		}
-		same := func(s exact.Quantity) bool {
-			return s.Base().Number().Equal(size.Base().Number()) && s.Base().Unit() == size.Base().Unit()
-		}
-		if size.Given() && !slices.ContainsFunc(sizes, same) {
-			sizes = append(sizes, size)
+	type seen struct {
+		on   exact.Date
+		size exact.Quantity
+	}
+	var bought, asked seen
+	newer := func(newest *seen, item string, on exact.Date, size exact.Quantity) {
+		if item == id && size.Sign() > 0 && newest.on <= on && on <= day {
+			*newest = seen{on, size}
 		}
 	}
-	newest(g.Receipts.Len(), func(i int) (exact.Date, string, exact.Quantity) {
-		r := g.Receipts.At(i)
-		if r.Kind != ledger.FoodLine {
-			return r.Date, "", r.Size
+	for _, r := range g.Receipts.All() {
+		if r.Kind == ledger.FoodLine {
+			newer(&bought, r.Item, r.Date, r.Size)
 		}
-		return r.Date, r.Item, r.Size
-	})
-	newest(len(g.Shelf), func(i int) (exact.Date, string, exact.Quantity) {
-		s := &g.Shelf[i]
-		if s.Form != pricing.Fresh {
-			return s.Date, "", s.Size
+	}
+	for i := range g.Shelf {
+		if s := &g.Shelf[i]; s.Form == pricing.Fresh {
+			newer(&asked, s.Item, s.Date, s.Size)
 		}
-		return s.Date, s.Item, s.Size
-	})
+	}
+	for _, s := range []seen{bought, asked} {
+		same := func(other exact.Quantity) bool {
+			return other.Base().Number().Equal(s.size.Base().Number()) && other.Base().Unit() == s.size.Base().Unit()
+		}
+		if s.size.Given() && !slices.ContainsFunc(sizes, same) {
+			sizes = append(sizes, s.size)
+		}
+	}
 	slices.SortFunc(sizes, func(a, b exact.Quantity) int { return a.Base().Number().Cmp(b.Base().Number()) })
 	return sizes
 }

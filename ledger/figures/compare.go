@@ -109,13 +109,11 @@ func rankFoods(foods []ComparedFood, by Measure, worst bool) {
 		x, known := a.Measure(by).Get()
 		y, too := b.Measure(by).Get()
 		switch {
-		case !known && !too:
-			return 0
-		case !known:
-			return 1
-		case !too:
+		case known && !too:
 			return -1
+		case too && !known:
+			return 1
 		}
-		return sign * x.Cmp(y)
+		return sign * x.Cmp(y) // of two that have none, both are 0
 	})
 }

@@ -24,7 +24,8 @@ func (c *CompareResult) Answer() CompareAnswer {
 	var most exact.Ratio
 	for i := range c.Foods {
 		f := &c.Foods[i]
-		if earns, ok := f.Measure(EarnedPerRun).Get(); ok && earns.Sign() > 0 && a.lessThan(earns, f.Earned.Whole) {
+		earns, used := f.Measure(EarnedPerRun).Get()
+		if used && earns.Sign() > 0 && a.lessThan(earns, f.Earned.Whole) {
 			a.Best, a.PerRun, a.Of = i, earns, f.Earned.Whole
 		}
 		saving, ok := f.SavingPerUnit().Get()
@@ -33,7 +34,7 @@ func (c *CompareResult) Answer() CompareAnswer {
 		}
 		a.Priced++
 		if saving.Sign() >= 0 {
-			if earns, ok := f.Measure(EarnedPerRun).Get(); ok && earns.Sign() < 0 && saving.Cmp(most) > 0 {
+			if used && earns.Sign() < 0 && saving.Cmp(most) > 0 {
 				a.Lossy, most = i, saving
 			}
 			continue

@@ -31,7 +31,7 @@ func packingOf(g *ledger.Ledger, q *WorthQuery, m Made) (p Packing, err error) {
 		}
 	}
 	var problems problems
-	if each.Given() || each.Sign() > 0 {
+	if each.Given() || each.Sign() > 0 { // a bare number is one of pieces
 		p.Each, err = m.eaten(g, EachFact, each)
 		problems.add(err)
 	} else {
@@ -42,7 +42,7 @@ func packingOf(g *ledger.Ledger, q *WorthQuery, m Made) (p Packing, err error) {
 	case given:
 		cost = post(g, cost.Ratio())
 		p.cost = func(n int) exact.Money { return cost.Times(exact.Int(int64(n))) }
-	case with == nil:
+	case with == nil: // neither given nor known from a pack
 		problems.add(lack(Missing{Fact: WithFact, Food: m.Dried}))
 	default:
 		p.With = with

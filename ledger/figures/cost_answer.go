@@ -57,15 +57,13 @@ func (c *costAnswering) add(r *CostRow) {
 	if r.Run != c.filled {
 		c.packed, c.filled = c.packed+1, r.Run
 	}
-	bare := *r
-	bare.Notes = nil
-	c.foods[r.Food].add(&bare)
-	at := slices.Index(unitsOfFoods[:], r.Unit)
-	if r.Shelf.Given() {
-		c.units[at].add(&bare)
-	} else {
-		c.bare[at].add(&bare)
+	row, sums := *r, &c.units
+	row.Notes = nil // of which the answer says nothing
+	if !r.Shelf.Given() {
+		sums = &c.bare
 	}
+	c.foods[r.Food].add(&row)
+	sums[slices.Index(unitsOfFoods[:], r.Unit)].add(&row)
 }
 
 func (c *costAnswering) answer() CostAnswer {

@@ -1,6 +1,7 @@
 package figures
 
 import (
+	"slices"
 	"time"
 
 	"putby/energy"
@@ -12,7 +13,7 @@ import (
 // A line and the bounds of a spread pass through floats; every estimate is
 // rounded half to even at energy.KWhPlaces before it is priced.
 
-// confidence is how surely the next cycle lies within the spread.
+// confidence is how surely a further cycle lies within the spread, or a line's bounds.
 const confidence = 0.9
 
 // A Basis says what a cycle's energy comes from.
@@ -52,15 +53,11 @@ func (e *CycleEnergy) Estimated() bool { return e.Basis > Given }
 // Loads are the least and the most that a run of a line had loaded; it reports
 // false for what is not by a line.
 func (e *CycleEnergy) Loads() (least, most exact.Ratio, ok bool) {
-	for i, p := range e.seen {
-		if i == 0 || p.X.Cmp(least) < 0 {
-			least = p.X
-		}
-		if i == 0 || p.X.Cmp(most) > 0 {
-			most = p.X
-		}
+	if len(e.seen) == 0 {
+		return least, most, false
 	}
-	return least, most, len(e.seen) > 0
+	loads := loadsOfUses(e.seen)
+	return slices.MinFunc(loads, exact.Ratio.Cmp), slices.MaxFunc(loads, exact.Ratio.Cmp), true
 }
 
 // Energy finds what a cycle uses that takes a length and has a load: as given;
@@ -88,6 +85,15 @@ func (d Dryer) Energy(given exact.Opt[exact.Number], load exact.Number, length t
 	return e, nil
 }
 
+// loadsOfUses are the loads alone.
+func loadsOfUses(uses []energy.Point) []exact.Ratio {
+	loads := make([]exact.Ratio, len(uses))
+	for i, u := range uses {
+		loads[i] = u.X
+	}
+	return loads
+}
+
 // steady is the same use whatever the load.
 func steady(basis Basis, runs int, kwh, low, high exact.Number) CycleEnergy {
 	always := func(n exact.Number) KWhOf { return func(exact.Number) exact.Number { return n } }
@@ -112,21 +118,15 @@ func byLine(uses []energy.Point, load exact.Number) (CycleEnergy, bool) {
 	if err != nil {
 		return CycleEnergy{}, false
 	}
-	e := CycleEnergy{Basis: ByLine, Runs: line.N, seen: uses,
-		KWh: func(load exact.Number) exact.Number {
-			kwh, _ := line.At(exact.RatioOf(load)).KWh()
+	of := func(read func(load exact.Ratio) energy.Estimate) KWhOf {
+		return func(load exact.Number) exact.Number {
+			kwh, _ := read(exact.RatioOf(load)).KWh()
 			return kwh
-		},
-		Low: func(load exact.Number) exact.Number {
-			below, _ := line.Prediction(exact.RatioOf(load), confidence)
-			kwh, _ := below.KWh()
-			return kwh
-		},
-		High: func(load exact.Number) exact.Number {
-			_, above := line.Prediction(exact.RatioOf(load), confidence)
-			kwh, _ := above.KWh()
-			return kwh
-		},
+		}
+	}
+	e := CycleEnergy{Basis: ByLine, Runs: line.N, seen: uses, KWh: of(line.At),
+		Low:  of(func(load exact.Ratio) energy.Estimate { low, _ := line.Prediction(load, confidence); return low }),
+		High: of(func(load exact.Ratio) energy.Estimate { _, high := line.Prediction(load, confidence); return high }),
 	}
 	return e, e.KWh(load).Sign() > 0 // no cycle gives energy back
 }

@@ -14,12 +14,12 @@ import (
 func PacksDue(g *ledger.Ledger, food int, day exact.Date) []int {
 	var list []int
 	for i := range g.Packs {
-		if p := &g.Packs[i]; p.Done && p.Food == food && p.Left() > 0 && g.Records.Packs.At(i).Date <= day {
+		if p := &g.Packs[i]; p.Done && p.Food == food && p.Left() > 0 && g.PackDate(i) <= day {
 			list = append(list, i)
 		}
 	}
 	slices.SortStableFunc(list, func(a, b int) int {
-		return cmp.Or(cmp.Compare(orLast(g.Packs[a].BestBy), orLast(g.Packs[b].BestBy)), cmp.Compare(g.Records.Packs.At(a).Date, g.Records.Packs.At(b).Date))
+		return cmp.Or(cmp.Compare(orLast(g.Packs[a].BestBy), orLast(g.Packs[b].BestBy)), cmp.Compare(g.PackDate(a), g.PackDate(b)))
 	})
 	return list
 }

@@ -53,9 +53,6 @@ type LoadLine struct {
 	Low, High energy.Estimate // of one further run, 9 times in 10
 }
 
-// lineConfidence is how often a further run lies within a line's bounds.
-const lineConfidence = 0.9
-
 // Energy works out what cycles use, by machine and by food: for each machine
 // that has good runs all of them, then those of each food. The ledger must be
 // joined through its last record. The error is an [*UnknownError] or a
@@ -74,7 +71,7 @@ func Energy(g *ledger.Ledger, q EnergyQuery) (*EnergyUse, error) {
 			continue
 		}
 		for _, s := range use.sortRuns(g, m, scope) {
-			if s.food < 0 && (scope.Food >= 0 || len(s.kwh) == 0) || s.food >= 0 && !scope.Wants(s.food) {
+			if !scope.Wants(s.food) { // of a food that is asked about, all runs together neither
 				continue
 			}
 			c, err := s.cycles(g, m, scope.Food, q.Load)
@@ -103,22 +100,19 @@ func (u *EnergyUse) sortRuns(g *ledger.Ledger, machine int, scope Scope) []sampl
 		if g.Records.Runs[i].Machine != g.Machines[machine].ID || !run.Done || !scope.Covers(run.Date) {
 			continue
 		}
-		about := scope.Food < 0 || slices.ContainsFunc(run.Items, func(item ledger.ItemCost) bool { return scope.Wants(item.Food) })
+		about := 0 // 1: the run counts among those that are asked about
+		if scope.Food < 0 || run.Loaded(scope.Food) {
+			about = 1
+		}
 		switch {
 		case g.Records.Runs[i].Spoiled:
-			if about {
-				u.Spoiled++
-			}
+			u.Spoiled += about
 			continue
 		case g.Records.Runs[i].Running:
-			if about {
-				u.Running++
-			}
+			u.Running += about
 			continue
 		case len(run.Items) != 1:
-			if about {
-				u.Mixed++
-			}
+			u.Mixed += about
 		default:
 			food := run.Items[0].Food
 			list[1+food].food = food
@@ -153,13 +147,10 @@ func (s *sample) cycles(g *ledger.Ledger, machine, named int, load exact.Quantit
 	if s.food < 0 {
 		return c, nil
 	}
-	var loads []exact.Ratio
-	distinct := map[string]bool{}
-	for _, p := range s.points {
-		loads = append(loads, p.X)
-		distinct[p.X.String()] = true
-	}
-	c.Loads, c.Load = len(distinct), meanOf(loads)
+	loads := loadsOfUses(s.points)
+	c.Load = meanOf(loads)
+	slices.SortFunc(loads, exact.Ratio.Cmp)
+	c.Loads = len(slices.CompactFunc(loads, exact.Ratio.Equal))
 	if load.Given() {
 		n, err := g.Foods[s.food].InBasis(load)
 		if err != nil {
@@ -168,7 +159,7 @@ func (s *sample) cycles(g *ledger.Ledger, machine, named int, load exact.Quantit
 		c.Load = exact.RatioOf(n)
 	}
 	if line, err := energy.FitLine(s.points); err == nil {
-		low, high := line.Prediction(c.Load, lineConfidence)
+		low, high := line.Prediction(c.Load, confidence)
 		c.Line = exact.Some(LoadLine{line, line.At(c.Load), low, high})
 	}
 	return c, nil

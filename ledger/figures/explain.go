@@ -91,11 +91,8 @@ func (r *ExplainResult) explainRun(g *ledger.Ledger) {
 		r.Common = append(r.Common, takenOf(g, InCycle, g.Machines[m].With, exact.Int(1), cost.SupplyTakes)...)
 	}
 	for j := range cost.Items {
-		c := ExplainedCost{CostRow: CostOf(g, CostQuery{}, r.Run, j)}
-		if price, ok := g.ShelfPrice(c.Food, c.Date, pricing.Fresh); ok {
-			c.Price = exact.Some(price)
-		}
-		r.Costs = append(r.Costs, c)
+		row := CostOf(g, CostQuery{}, r.Run, j)
+		r.Costs = append(r.Costs, ExplainedCost{row, exact.OptOf(g.ShelfPrice(row.Food, row.Date, pricing.Fresh))})
 	}
 }
 

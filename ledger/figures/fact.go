@@ -136,11 +136,8 @@ func (p *problems) add(err error) {
 
 // err is what is wrong, else what is missing.
 func (p *problems) err() error {
-	switch {
-	case p.wrong != nil:
-		return p.wrong
-	case p.missing != nil:
+	if p.wrong == nil && p.missing != nil {
 		return &MissingError{p.missing}
 	}
-	return nil
+	return p.wrong
 }

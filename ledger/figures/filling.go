@@ -11,8 +11,8 @@ import (
 type Filling struct {
 	pricing.PartLoad
 	Food  int          // in hand, or -1 for any
-	Takes exact.Number // of it
-	Saves exact.Money  // its own cycle, less the electricity that it adds
+	Takes exact.Number // of it, in its basis unit
+	Saves exact.Money  // its own cycle, less the electricity that it adds; below 0: it costs more
 	// Worth is what the shelf asks for what it takes, where a cycle of its own costs
 	// more, so that nobody would run one.
 	Worth exact.Opt[exact.Ratio]

@@ -51,12 +51,12 @@ func (q LabelQuery) packs(g *ledger.Ledger, s Scope) (list []int, err error) {
 	}
 	last := exact.NoDate
 	for i := range g.Packs {
-		if day := g.Records.Packs.At(i).Date; g.Packs[i].Done && s.Wants(g.Packs[i].Food) && s.Covers(day) {
+		if day := g.PackDate(i); g.Packs[i].Done && s.Wants(g.Packs[i].Food) && s.Covers(day) {
 			list, last = append(list, i), max(last, day)
 		}
 	}
 	if q.From == exact.NoDate && q.To == exact.NoDate {
-		list = slices.DeleteFunc(list, func(i int) bool { return g.Records.Packs.At(i).Date < last })
+		list = slices.DeleteFunc(list, func(i int) bool { return g.PackDate(i) < last })
 	}
 	return list, nil
 }

@@ -14,7 +14,7 @@ import (
 // not given comes from the ledger's runs.
 type MachineQuery struct {
 	Price    exact.Money
-	Residual exact.Money
+	Residual exact.Money             // money back at its end
 	Cycles   int                     // expected life, at least 1
 	Saving   exact.Opt[exact.Number] // what a cycle saves against the shelf, wear left out
 	PerYear  exact.Opt[exact.Number] // cycles a year

@@ -18,28 +18,19 @@ type Made struct {
 // [*UnknownError] or a [*FactError].
 func madeOf(g *ledger.Ledger, q *WorthQuery, day exact.Date) (Made, error) {
 	m := Made{Ratio: wholeRatio(1), Batch: -1}
-	bought, ok := foodNamed(g, q.Item)
-	if !ok {
-		name, _ := ledger.Meant(q.Item, g.Records.NamedFoods())
-		return m, unknown(ledger.Foods, name)
+	var ok bool
+	if m.Bought, ok = foodNamed(g, q.Item); !ok {
+		return m, unknown(ledger.Foods, q.Item)
 	}
-	m.Bought, m.Dried = bought, bought
-	if q.As == "" {
-		return m, nil
-	}
-	if m.Dried, ok = foodNamed(g, q.As); !ok {
-		name, _ := ledger.Meant(q.As, g.Records.NamedFoods())
-		return m, &FactError{Fact: AsFact, Fault: Unknown, Name: name}
+	if m.Dried = m.Bought; q.As != "" {
+		if m.Dried, ok = foodNamed(g, q.As); !ok {
+			return m, &FactError{Fact: AsFact, Fault: Unknown, Name: q.As}
+		}
 	}
 	if m.Dried == m.Bought {
 		return m, nil
 	}
 	return m.byRecipe(g, q.Ratio, day)
-}
-
-func foodNamed(g *ledger.Ledger, name string) (int, bool) {
-	name, _ = ledger.Meant(name, g.Records.NamedFoods())
-	return g.FindFood(name)
 }
 
 // byRecipe finds what a unit bought makes.
@@ -49,7 +40,7 @@ func (m Made) byRecipe(g *ledger.Ledger, given exact.Quantity, day exact.Date) (
 		m.Ratio = exact.RatioOf(n)
 		return m, err
 	}
-	made, took := exact.Number{}, exact.Number{}
+	var made, took exact.Number
 	if i, ok := g.LatestBatch(m.Dried, day); ok {
 		m.Batch, made = i, g.Batch[i].Made
 		for j, part := range g.Batches[i].From {
@@ -119,9 +110,7 @@ type Regular struct {
 func regularOf(g *ledger.Ledger, q *WorthQuery, m Made, day exact.Date) (r Regular, err error) {
 	others := r.others(g, m, day)
 	ready := m.Dried == m.Bought // the dried food has a shelf price of its own
-	r.Later = exact.NoDate
-	switch {
-	case q.Shelf.Given():
+	if q.Shelf.Given() {
 		var own bool
 		if r.PerUnit, own, err = shelfGiven(g, q, m); err != nil {
 			return r, err
@@ -129,7 +118,7 @@ func regularOf(g *ledger.Ledger, q *WorthQuery, m Made, day exact.Date) (r Regul
 		if ready = ready || own; !ready {
 			r.PerUnit = r.PerUnit.Quo(m.Ratio).Add(others)
 		}
-	default:
+	} else {
 		s, ok := g.ShelfPrice(m.Dried, day, pricing.Fresh)
 		if !ok {
 			return r, lack(Missing{Fact: ShelfFact, Food: m.Dried})

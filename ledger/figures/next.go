@@ -205,6 +205,8 @@ func (n *next) fit() {
 		}
 		s, _ := w.Slot.Get()
 		length, _ := UsualLength(n.g, s.Machine, w.Food)
+		// Its last run begins no later than the last second before it turns, the runs before
+		// that back to back; and all of them end before what waits behind must begin.
 		w.Latest = n.q.From.AddDate(1, 0, 0)
 		if w.UseBy != exact.NoDate {
 			w.Latest = w.UseBy.AddDays(1).Midnight(n.g.Settings.Zone).Add(-time.Second - time.Duration(w.Runs-1)*length)

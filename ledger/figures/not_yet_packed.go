@@ -5,8 +5,8 @@ import (
 	"putby/pricing/exact"
 )
 
-// A Coming is dried food that is in no pack yet and will be before an offer of
-// its kind is, so that it is used first.
+// NotYetPacked is food that is in no pack yet and will be before an offer of its
+// kind is, so that it is used first.
 type NotYetPacked struct {
 	From   ComingFrom
 	Amount exact.Number // it will give about so much, in the basis unit: an estimate

@@ -48,9 +48,7 @@ func paceOf(history *pricing.History) (p OfferPace, ok bool) {
 	for i := 1; i < len(seen); i++ {
 		gaps = append(gaps, exact.RatioOf(exact.Int(int64(seen[i].From-seen[i-1].From))))
 	}
-	if next, told := nextAfter(p.Last.From, gaps); told {
-		p.Next = exact.Some(next)
-	}
+	p.Next = exact.OptOf(nextAfter(p.Last.From, gaps))
 	return p, true
 }
 

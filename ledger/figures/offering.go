@@ -9,7 +9,7 @@ import (
 // An Offering is what is on offer: where packages can be bought, and how many.
 type Offering struct {
 	Price  exact.Number // of a package at the first visit
-	Size   exact.Number // edible, and made into the dried food
+	Size   exact.Number // edible, and made into the dried food, in that food's basis unit
 	Visits []pricing.Visit
 	Limit  exact.Opt[int] // of all visits together
 }

@@ -71,9 +71,7 @@ func Offers(g *ledger.Ledger, q OffersQuery) (*OffersResult, error) {
 		sum, _ := at.Summary()
 		r.Shops = append(r.Shops, ShopPrices{shop, sum, len(at.Spells(SameOffer))})
 	}
-	if ref, ok := history.Reference(r.Day.AddDays(1)); ok {
-		r.Reference = exact.Some(ref)
-	}
+	r.Reference = exact.OptOf(history.Reference(r.Day.AddDays(1)))
 	r.addYear(history)
 	return r, nil
 }
@@ -82,18 +80,12 @@ func Offers(g *ledger.Ledger, q OffersQuery) (*OffersResult, error) {
 func (r *OffersResult) addYear(history *pricing.History) {
 	year := history.YearTo(r.Day)
 	r.Year, _ = year.Summary()
-	if low, ok := year.Lowest(); ok {
-		r.Lowest = exact.Some(low)
-	}
+	r.Lowest = exact.OptOf(year.Lowest())
 	spells := occasions(year.Spells(SameOffer))
 	r.Times = len(spells)
 	r.Untold = len(history.Of(pricing.AskedRegular).Prices()) == 0 && len(year.Of(pricing.Paid).Prices()) > 0
-	if rhythm, ok := pricing.RhythmOf(spells); ok {
-		r.Rhythm = exact.Some(rhythm)
-	}
-	if pace, ok := paceOf(history.Between(exact.NoDate, r.Day)); ok {
-		r.Pace = exact.Some(pace)
-	}
+	r.Rhythm = exact.OptOf(pricing.RhythmOf(spells))
+	r.Pace = exact.OptOf(paceOf(history.Between(exact.NoDate, r.Day)))
 }
 
 // LowestOf is the lowest price of one kind on each day shown that has one.

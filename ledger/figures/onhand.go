@@ -82,10 +82,8 @@ func OnHand(g *ledger.Ledger, q OnHandQuery) (*OnHandResult, error) {
 	if days, ok := q.Due.Get(); ok && days < 0 {
 		return nil, &FactError{Fact: SoonFact, Fault: Negative, Count: days}
 	}
-	h := holdings{OnHandResult: &OnHandResult{Food: scope.Food, Day: g.AsOf}, g: g, due: q.Due, scope: scope}
-	if q.AsOf != exact.NoDate {
-		h.Day = q.AsOf // days are counted from there, even beyond the last record
-	}
+	// Days are counted from the date asked about, even beyond the last record.
+	h := holdings{OnHandResult: &OnHandResult{Food: scope.Food, Day: cmp.Or(q.AsOf, g.AsOf)}, g: g, due: q.Due, scope: scope}
 	h.packs()
 	h.fresh()
 	if !q.Due.Given() {
@@ -145,11 +143,8 @@ func (h *holdings) wants(last exact.Date) bool {
 }
 
 // shelf is what the shelf asks on the day for an amount of a food.
-func (h *holdings) shelf(food int, amount exact.Number) (asks exact.Opt[exact.Ratio]) {
-	if value, ok := ShelfAsks(h.g, food, amount, h.Day, &h.Notes); ok {
-		asks = exact.Some(value)
-	}
-	return asks
+func (h *holdings) shelf(food int, amount exact.Number) exact.Opt[exact.Ratio] {
+	return exact.OptOf(ShelfAsks(h.g, food, amount, h.Day, &h.Notes))
 }
 
 // packs lists the packs in store.
@@ -158,8 +153,8 @@ func (h *holdings) packs() {
 		p := &h.g.Packs[i]
 		if p.Done && p.Left() > 0 && h.scope.Wants(p.Food) && h.wants(p.BestBy) {
 			h.Packs = append(h.Packs, PackInStore{
-				Pack: i, Food: p.Food, Left: p.Left(), Amount: p.Each.Mul(exact.Int(int64(p.Left()))), Cost: p.LeftCost(),
-				Packed: h.g.Records.Packs.At(i).Date, BestBy: p.BestBy, Past: p.BestBy != exact.NoDate && p.BestBy < h.Day,
+				Pack: i, Food: p.Food, Left: p.Left(), Amount: p.MadeLeft(), Cost: p.LeftCost(),
+				Packed: h.g.PackDate(i), BestBy: p.BestBy, Past: p.BestBy != exact.NoDate && p.BestBy < h.Day,
 			})
 		}
 	}

@@ -11,14 +11,13 @@ type OnHandAnswer struct {
 	Cost              exact.Money
 	Shelf             exact.Opt[exact.Ratio] // what the shelf asks for all of it; not given where that of some is not known
 	Past              int                    // packs beyond their best-by
-	Fresh             []int                  // positions in the result's Fresh, of more than a crumb
-	Turned            int                    // of these
+	Turned            int                    // fresh foods past their day
 	Running, Awaiting int                    // runs
 }
 
 // Answer sums up what there is.
 func (r *OnHandResult) Answer(g *ledger.Ledger) OnHandAnswer {
-	a, foods, shelf, known := OnHandAnswer{}, map[int]bool{}, exact.Ratio{}, true
+	a, foods, shelf, known := OnHandAnswer{}, map[int]bool{}, exact.Ratio{}, len(r.Packs) > 0
 	for i := range r.Packs {
 		p := &r.Packs[i]
 		a.Containers, a.Cost, foods[p.Food] = a.Containers+p.Left, a.Cost.Add(p.Cost), true
@@ -31,14 +30,13 @@ func (r *OnHandResult) Answer(g *ledger.Ledger) OnHandAnswer {
 			a.Past++
 		}
 	}
-	if a.Foods = len(foods); known && a.Foods > 0 {
+	if a.Foods = len(foods); known {
 		a.Shelf = exact.Some(shelf)
 	}
 	for i := range r.Fresh {
 		if r.Fresh[i].Soonest.Past {
 			a.Turned++
 		}
-		a.Fresh = append(a.Fresh, i)
 	}
 	runs := func(n int, at func(int) int) int {
 		seen := map[int]bool{}

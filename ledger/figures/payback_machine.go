@@ -31,10 +31,11 @@ func (r *PaybackResult) addMachines(g *ledger.Ledger, scope Scope) error {
 	var list []MachineEarning
 	var sum exact.Ratio
 	for m := -1; m < len(g.Machines); m++ {
-		scope.Machine = exact.Some("")
+		id := "" // of no machine
 		if m >= 0 {
-			scope.Machine = exact.Some(g.Machines[m].ID)
+			id = g.Machines[m].ID
 		}
+		scope.Machine = exact.Some(id)
 		all := &tallies[m+1]
 		e := MachineEarning{m, outlayOf(g, scope), all.Runs, all.Net().Add(all.Wear.Ratio())}
 		sum = sum.Add(e.Earned)

@@ -137,6 +137,6 @@ func (r *PaybackResult) cyclesInMonth(g *ledger.Ledger, scope Scope) (most exact
 	if len(lengths) == 0 {
 		return most
 	}
-	const month = 365 * 24 / 12 * 3600
+	const month = 365 * 24 / 12 * 3600 // seconds of a twelfth of a year
 	return exact.Some(wholeRatio(month * r.Outlay.Machines).Quo(meanOf(lengths)))
 }

@@ -43,8 +43,8 @@ func yearOf(d exact.Date) Period {
 
 // weekOf returns the week of a day, as ISO 8601 has it.
 func weekOf(d exact.Date) Period {
-	monday := d.AddDays(-(int(d.Weekday()+6) % 7))
-	y, m, day := monday.AddDays(3).Civil() // the week's year is its Thursday's
+	monday := d.AddDays(-(int(d.Weekday()+6) % 7)) // Go's weeks begin on Sunday, as 0
+	y, m, day := monday.AddDays(3).Civil()         // the week's year is its Thursday's
 	_, week := time.Date(y, m, day, 0, 0, 0, 0, time.UTC).ISOWeek()
 	return Period{fmt.Sprintf("%04d-W%02d", y, week), monday, monday.AddDays(6)}
 }

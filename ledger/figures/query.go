@@ -1,6 +1,7 @@
 package figures
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 
@@ -41,21 +42,22 @@ func (q Query) In(g *ledger.Ledger) (Scope, error) {
 	if q.Item == "" {
 		return s, nil
 	}
-	id, ok := ledger.Meant(q.Item, g.NamedFoods())
+	food, ok := foodNamed(g, q.Item)
 	if !ok {
 		return s, unknown(ledger.Foods, q.Item)
 	}
-	s.Food, _ = g.FindFood(id)
+	s.Food = food
 	return s, nil
 }
 
-// orLast is the last date of all where none is given.
-func orLast(d exact.Date) exact.Date {
-	if d == exact.NoDate {
-		return exact.LastDate
-	}
-	return d
+// foodNamed is the food that a person calls by a name or identifier.
+func foodNamed(g *ledger.Ledger, name string) (food int, ok bool) {
+	id, _ := ledger.Meant(name, g.NamedFoods())
+	return g.FindFood(id)
 }
+
+// orLast is the last date of all where none is given.
+func orLast(d exact.Date) exact.Date { return cmp.Or(d, exact.LastDate) }
 
 // Covers reports whether a date is within the scope.
 func (s Scope) Covers(d exact.Date) bool { return s.First <= d && d <= s.Last }
@@ -99,10 +101,7 @@ func unknown(of ledger.Thing, name string) error {
 
 // Error names what there is none of.
 func (e *UnknownError) Error() string {
-	what := e.Of[0].String()
-	for i, of := range e.Of[1:] {
-		what += []string{", ", " or "}[(i+2)/len(e.Of)] + of.String()
-	}
+	what := ledger.Either(kinds(e.Of))
 	if e.Receipt != "" {
 		what = "line of " + what + " " + e.Receipt
 	}

@@ -127,7 +127,7 @@ type timetable struct {
 	g          *ledger.Ledger
 	now        time.Time
 	turnaround time.Duration     // between two cycles
-	usual      time.Duration     // a cycle asked about takes it, and any of which no run tells; 0: not known
+	usual      time.Duration     // what a cycle asked about takes, and any of which no run tells; 0: not known
 	free       map[int]time.Time // when each machine that was asked for is free
 }
 

@@ -1,6 +1,7 @@
 package figures
 
 import (
+	"slices"
 	"time"
 
 	"putby/ledger"
@@ -108,7 +109,7 @@ func useOf(g *ledger.Ledger, q *WorthQuery, m Made, day exact.Date, yield exact.
 	}
 	for i := range g.Packs {
 		if p := &g.Packs[i]; p.Done && p.Food == m.Dried {
-			u.Stock = u.Stock.Add(p.Each.Mul(exact.Int(int64(p.Left()))))
+			u.Stock = u.Stock.Add(p.MadeLeft())
 		}
 	}
 	return u, problems.err()
@@ -139,7 +140,7 @@ func (u *Use) asRecorded(g *ledger.Ledger, food int, day exact.Date) {
 	first := day
 	for i := range g.Packs {
 		if p := &g.Packs[i]; p.Done && p.Food == food {
-			first = min(first, g.Records.Packs.At(i).Date)
+			first = min(first, g.PackDate(i))
 		}
 	}
 	u.Over = monthsSince(first, day)
@@ -161,10 +162,7 @@ func tooMany(s *pricing.Sale) error {
 	if len(bounds) == 0 {
 		return nil // [pricing.Decide] says so
 	}
-	most := bounds[0].Packages
-	for _, b := range bounds {
-		most = min(most, b.Packages)
-	}
+	most := slices.MinFunc(bounds, func(a, b pricing.Bound) int { return a.Packages - b.Packages }).Packages
 	dried := s.Size.Mul(exact.Int(int64(most)))
 	if most > MostPackages || s.MaxCycles.Or(1) > 0 && exact.Int(MostCycles).Mul(s.Load).Less(dried) {
 		return &FactError{Fact: LimitFact, Fault: TooMany, Count: most}

@@ -35,7 +35,7 @@ func toCome(g *ledger.Ledger, scope Scope, day exact.Date, notes *Notes) (a Ahea
 		}
 		cost := p.LeftCost()
 		a.Cost = a.Cost.Add(cost)
-		value, ok := ShelfAsks(g, p.Food, p.Each.Mul(exact.Int(int64(p.Left()))), day, notes)
+		value, ok := ShelfAsks(g, p.Food, p.MadeLeft(), day, notes)
 		if !ok {
 			continue
 		}

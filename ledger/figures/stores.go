@@ -34,10 +34,10 @@ func (t *tallier) stores() error {
 type storeByDay struct {
 	g     *ledger.Ledger
 	wants func(pack int) bool
-	packs []int // still to come, by date
-	moves []ledger.Move
-	taken []int       // containers gone, by pack
-	value exact.Money // what is in store cost
+	packs []int         // still to come, by date
+	moves []ledger.Move // still to come, as the ledger has them
+	taken []int         // containers gone, by pack
+	value exact.Money   // what is in store cost
 }
 
 // order puts the packs that were packed in order of date; moves are in it.

@@ -31,4 +31,5 @@ func sumInto(list []exact.Ratio) exact.Ratio {
 // meanOf returns the mean of at least one ratio, exactly.
 func meanOf(list []exact.Ratio) exact.Ratio { return sumOf(list).Quo(wholeRatio(len(list))) }
 
+// wholeRatio is a number that is counted, as a ratio.
 func wholeRatio(n int) exact.Ratio { return exact.RatioOf(exact.Int(int64(n))) }

@@ -94,7 +94,8 @@ func (t *Tally) left() exact.Money {
 	return sum
 }
 
-// Minus is how much more t has of each than u.
+// Minus is how much more t has of each than u. A field added to a Tally is to be added
+// here and in Plus.
 func (t Tally) Minus(u *Tally) Tally {
 	for i := range t.Spent {
 		t.Spent[i] = t.Spent[i].Sub(u.Spent[i])
@@ -221,10 +222,7 @@ func (t *tallier) buys(r *ledger.ReceiptRow) bool {
 
 func (t *tallier) receipts() {
 	for i, r := range t.g.Receipts.All() {
-		if r.Date > t.g.AsOf {
-			continue
-		}
-		if !t.buys(&r) {
+		if r.Date > t.g.AsOf || !t.buys(&r) {
 			continue
 		}
 		at := t.at(r.Date)

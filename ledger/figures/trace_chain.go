@@ -121,6 +121,7 @@ func (t *chain) follow() {
 	for i := range order {
 		order[i] = i
 	}
+	// In the order in which they were cooked, as their takes lie: one may go into the next.
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(t.g.Batch[a].Takes.From, t.g.Batch[b].Takes.From) })
 	for _, i := range order {
 		if amount := t.taken(t.g.Batch[i].Takes); amount.Sign() > 0 {
@@ -217,14 +218,13 @@ func (t *chain) finish() {
 	gone := make([][ledger.Missing + 1]int, len(t.g.Packs))
 	for i := range t.g.Moves {
 		m, quantity := &t.g.Moves[i], exact.Number{}
-		switch {
-		case m.Pack >= 0:
+		if m.Pack >= 0 {
 			n, _ := m.Quantity.Int64()
 			gone[m.Pack][m.Reason] += int(n)
 			if slices.Contains(t.packs, m.Pack) {
 				quantity = m.Quantity
 			}
-		default:
+		} else {
 			quantity = t.taken(m.Takes)
 			t.Assumed = t.Assumed || quantity.Sign() > 0
 		}

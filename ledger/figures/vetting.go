@@ -70,7 +70,8 @@ type Vetting struct {
 	changed  map[place]bool           // records that are to be changed: what they hold tells of nothing usual
 }
 
-// A place is a line of a file.
+// A place is a line of a file. What a person changes is not held against itself: the
+// records as they were are known by their places, and passed over.
 type place struct {
 	file string
 	line int

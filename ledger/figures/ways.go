@@ -86,7 +86,7 @@ func (f *Facts) freezing(r pricing.Row) (z Freezing, lacks []WayLack) {
 	z.Days, z.Litres = days, each.Mul(r.Amount()).Round(exact.QuantityPlaces, exact.HalfEven)
 	z.Roomy = !freezer.Free().Less(z.Litres)
 	share := z.Litres.Over(freezer.Holds.Or(exact.Number{}))
-	months := exact.Int(int64(12 * days)).Over(exact.Int(365))
+	months := exact.Int(int64(12 * days)).Over(exact.Int(365)) // each a twelfth of a year
 	z.KWh = share.Mul(months).Times(kwh)
 	return z, nil
 }

@@ -112,10 +112,7 @@ func When(g *ledger.Ledger, q WhenQuery) (*WhenResult, error) {
 // LastInTime is the last second at which a start is in time for the food in hand,
 // and within the days asked about.
 func (r *WhenResult) LastInTime() time.Time {
-	if r.UseBy == exact.NoDate {
-		return r.To
-	}
-	if end := r.UseBy.AddDays(1).Midnight(r.From.Location()).Add(-time.Second); end.Before(r.To) {
+	if end := orLast(r.UseBy).AddDays(1).Midnight(r.From.Location()).Add(-time.Second); end.Before(r.To) {
 		return end
 	}
 	return r.To
@@ -177,11 +174,7 @@ func (w *when) findEnergy() (err error) {
 			return &FactError{Fact: LoadFact, Fault: WrongUnit, Food: w.Food, Err: err}
 		}
 	case len(uses) > 0:
-		loads := make([]exact.Ratio, len(uses))
-		for i, u := range uses {
-			loads[i] = u.X
-		}
-		c.Load = meanOf(loads).Round(exact.QuantityPlaces, exact.HalfEven)
+		c.Load = rounded(meanOf(loadsOfUses(uses)))
 	}
 	length := c.Length.Time
 	if c.OtherDryer {

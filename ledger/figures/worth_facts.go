@@ -1,6 +1,7 @@
 package figures
 
 import (
+	"cmp"
 	"errors"
 	"slices"
 	"time"
@@ -41,10 +42,7 @@ type Facts struct {
 // recorded, a [*FactError] for a fact that cannot be used, or a [*MissingError]
 // that names everything that is missing.
 func factsOf(g *ledger.Ledger, q WorthQuery) (*Facts, error) {
-	f := &Facts{g: g, Query: q, Day: q.AsOf}
-	if f.Day == exact.NoDate {
-		f.Day = g.AsOf
-	}
+	f := &Facts{g: g, Query: q, Day: cmp.Or(q.AsOf, g.AsOf)}
 	var err error
 	if f.Made, err = madeOf(g, &q, f.Day); err != nil {
 		return nil, err
@@ -78,7 +76,7 @@ func factsOf(g *ledger.Ledger, q WorthQuery) (*Facts, error) {
 		return nil, err
 	}
 	f.Sale = f.sale(fresh, cycles)
-	return f, f.pay()
+	return f, f.pay() // last, since it decides about the sale without prices of packages
 }
 
 // dryingOf finds the machine for the food as it is dried, its load and how long a

@@ -11,14 +11,14 @@ import (
 func (h *onHand) answer() string {
 	a := h.Answer(h.g)
 	if days, ok := h.q.Due.Get(); ok {
-		if a.Containers == 0 && len(a.Fresh) == 0 {
+		if a.Containers == 0 && len(h.Fresh) == 0 {
 			return fmt.Sprintf("Nothing is to be used within %d days.", days)
 		}
 		var parts []string
 		if a.Containers > 0 {
 			parts = append(parts, h.counted(a.Containers, "container")+" in "+h.counted(len(h.Packs), "pack"))
 		}
-		if n := len(a.Fresh); n > 0 {
+		if n := len(h.Fresh); n > 0 {
 			parts = append(parts, h.counted(n, "fresh food"))
 		}
 		return "To use within " + h.counted(days, "day") + ": " + Listed(parts) + "."
@@ -34,8 +34,8 @@ func (h *onHand) answer() string {
 		}
 		parts = append(parts, words)
 	}
-	if n := len(a.Fresh); n > 0 {
-		first := &h.Fresh[a.Fresh[0]]
+	if n := len(h.Fresh); n > 0 {
+		first := &h.Fresh[0]
 		words := h.counted(n, "fresh food") + " in hand"
 		if first.Soonest.UseBy != exact.NoDate {
 			words += ", " + h.g.Foods[first.Food].Title() + " first, by " + h.day(first.Soonest.UseBy)

@@ -9,6 +9,14 @@ type Opt[T any] struct {
 // Some returns a value that is given.
 func Some[T any](v T) Opt[T] { return Opt[T]{v, true} }
 
+// OptOf returns what a look-up found: its value, where ok says that there is one.
+func OptOf[T any](v T, ok bool) (o Opt[T]) {
+	if ok {
+		o = Some(v)
+	}
+	return o
+}
+
 // Given reports whether there is a value.
 func (o Opt[T]) Given() bool { return o.given }
 
