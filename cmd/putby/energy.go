@@ -49,8 +49,8 @@ func (o *energyOptions) flags(cmd *cobra.Command) {
 
 func (o *energyOptions) query(now time.Time, _ []string) (q figures.EnergyQuery, err error) {
 	q.Machine = o.machine
-	if q.Query, err = o.part(now); err == nil {
-		q.Load, err = question.ParseAmount("load", o.load)
+	if q.Query, err = o.part(now); err == nil && o.load != "" {
+		q.Load, err = question.ParseLoad(o.load)
 	}
 	return q, err
 }

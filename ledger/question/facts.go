@@ -14,24 +14,23 @@ import (
 )
 
 // factWords says what figures found wrong with a decision, or missing: an
-// [*Error] or a [*MissingError].
+// a fault of [ErrOption] or a [*MissingError].
 func factWords(g *ledger.Ledger, q *figures.WorthQuery, err error) error {
 	var wrong *figures.FactError
-	var missing *figures.MissingError
 	switch {
-	case errors.As(err, &wrong):
-		return &Error{report.FactName(wrong.Fact), report.WhyNot(g, q, wrong, Flag), factHint(g, wrong)}
-	case errors.As(err, &missing):
-		said := &MissingError{}
-		for _, m := range missing.Facts {
-			said.Facts = append(said.Facts, missingWords(g, m))
-		}
-		if as, ok := driedAs(g, q); ok {
-			said.Facts = append(said.Facts, as)
-		}
-		return said
+	case !errors.As(err, &wrong):
+		return err
+	case wrong.Missing == nil:
+		return OptionFault(report.FactName(wrong.Fact), factHint(g, wrong), "%s", report.WhyNot(g, q, wrong, Flag))
 	}
-	return err
+	said := &MissingError{}
+	for _, m := range wrong.Missing {
+		said.Facts = append(said.Facts, missingWords(g, m))
+	}
+	if as, ok := driedAs(g, q); ok {
+		said.Facts = append(said.Facts, as)
+	}
+	return said
 }
 
 // driedAs says of a food that batches turned into another that it may be dried
@@ -56,8 +55,15 @@ func factHint(g *ledger.Ledger, e *figures.FactError) string {
 	option := func(name string, value ...string) string { return g.Settings.Say(advice.Only(name, value...)) }
 	switch e.Fault {
 	case figures.Unknown:
-		file := ledger.MustKind(report.KindOf(e.Fact)).File
-		return strings.TrimSuffix(file, ".csv") + " are in " + file
+		switch e.Fact {
+		case figures.MachineFact:
+			return "machines are in " + ledger.MachinesFile
+		case figures.TariffFact:
+			return "tariffs are in " + ledger.TariffsFile
+		case figures.WithFact:
+			return "supplies are in " + ledger.SuppliesFile
+		}
+		return "foods are in " + ledger.FoodsFile
 	case figures.NoBatch:
 		return "give " + option("ratio") + ": what one " + g.Foods[e.Food].Basis.String() + " bought makes, such as " + option("ratio", "48 mL")
 	case figures.WrongUnit:

@@ -12,41 +12,52 @@ import (
 // MachineTexts is a machine query as it is typed; empty is not given.
 type MachineTexts struct{ Price, Residual, Cycles, Saving, PerYear string }
 
-// ParseMachineQuery reads a machine query. Its error is a [*Error], or a
+// ParseMachineQuery reads a machine query. Its error is a fault of [ErrOption], or a
 // [*MissingError] for a price or life that was not given.
-func ParseMachineQuery(t MachineTexts) (q figures.MachineQuery, err error) {
-	err = readTyped([]typed{
-		{"price", t.Price, func(r *reading) { q.Price = exact.MoneyOf(r.number()) }},
-		{"cycles", t.Cycles, func(r *reading) { q.Cycles = r.atLeastOne() }},
-		{"residual", t.Residual, func(r *reading) { q.Residual = exact.MoneyOf(r.number()) }},
-		{"saving", t.Saving, func(r *reading) { q.Saving = exact.Some(r.number()) }},
-		{"per-year", t.PerYear, func(r *reading) { q.PerYear = exact.Some(r.positive()) }},
-	})
+func ParseMachineQuery(t MachineTexts) (figures.MachineQuery, error) {
+	var q figures.MachineQuery
 	var missing []MissingFact
-	if t.Price == "" {
-		missing = append(missing, MissingFact{"the price of the machine", give("price"), ""})
+	var first error
+	for _, o := range []struct {
+		option, text, need string
+		set                func(*reading)
+	}{
+		{"price", t.Price, "the price of the machine", func(r *reading) { q.Price = exact.MoneyOf(r.number()) }},
+		{"cycles", t.Cycles, "how many runs it is expected to last", func(r *reading) { q.Cycles = r.atLeastOne() }},
+		{"residual", t.Residual, "", func(r *reading) { q.Residual = exact.MoneyOf(r.number()) }},
+		{"saving", t.Saving, "", func(r *reading) { q.Saving = exact.Some(r.number()) }},
+		{"per-year", t.PerYear, "", func(r *reading) { q.PerYear = exact.Some(r.positive()) }},
+	} {
+		switch r := (&reading{option: o.option, text: o.text}); {
+		case o.text != "":
+			if o.set(r); first == nil && r.err != nil {
+				first = r.err
+			}
+		case o.need != "":
+			missing = append(missing, MissingFact{o.need, give(o.option), ""})
+		}
 	}
-	if t.Cycles == "" {
-		missing = append(missing, MissingFact{"how many runs it is expected to last", give("cycles"), ""})
+	switch {
+	case first != nil:
+		return q, first
+	case missing != nil:
+		return q, &MissingError{Facts: missing}
 	}
-	if err == nil && missing != nil {
-		err = &MissingError{Facts: missing}
-	}
-	return q, err
+	return q, nil
 }
 
 // Machine answers whether a machine pays; see [report.MachineWorth]. Errors are an
-// [*Error] and a [*MissingError].
+// a fault of [ErrOption] and a [*MissingError].
 func Machine(g *ledger.Ledger, q figures.MachineQuery) (report.Doc, error) {
 	if q.Cycles <= 0 {
-		return report.Doc{}, errorf("cycles", "", "a machine lasts 1 cycle at least")
+		return report.Doc{}, OptionFault("cycles", "", "a machine lasts 1 cycle at least")
 	}
 	d, err := report.MachineWorth(g, q)
 	switch {
 	case errors.Is(err, figures.ErrNoSaving):
 		return d, &MissingError{Facts: []MissingFact{{"what a run saves", give("saving"), "good runs with their packs and the shelf prices of their foods"}}}
 	case err != nil:
-		return d, errorf("cycles", "", "%v", err)
+		return d, OptionFault("cycles", "", "%v", err)
 	}
 	return d, nil
 }

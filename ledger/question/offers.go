@@ -44,7 +44,7 @@ func columnOf(option string) string { return strings.ReplaceAll(option, "-", "_"
 // ReadOffers reads the offers of a plan from a table, as [intake.Read] reads it:
 // a header, then an offer a row. All its faults come at once, each at its place.
 func ReadOffers(name string, file io.Reader) ([]Offer, ledger.Faults) {
-	p := &offersReader{}
+	p := &offersReader{name: name}
 	table, err := intake.Read(file, intake.Options{})
 	switch one := (*ledger.Fault)(nil); {
 	case errors.As(err, &one):
@@ -57,20 +57,16 @@ func ReadOffers(name string, file io.Reader) ([]Offer, ledger.Faults) {
 	if p.table = table; p.faults == nil && p.header() {
 		p.rows()
 	}
-	return p.offers, inFile(name, p.faults)
-}
-
-// inFile are faults of a file, in its order.
-func inFile(name string, faults ledger.Faults) ledger.Faults {
-	for i := range faults {
-		faults[i].File = name
+	for i := range p.faults {
+		p.faults[i].File = name
 	}
-	faults.Sort()
-	return faults
+	p.faults.Sort()
+	return p.offers, p.faults
 }
 
-// offersReader is a plan being read. Its faults have no file yet.
+// offersReader is a plan being read.
 type offersReader struct {
+	name   string
 	table  *intake.Table
 	names  []string // of the header, the table's first row
 	offers []Offer
@@ -78,7 +74,7 @@ type offersReader struct {
 }
 
 func (p *offersReader) fail(line, column int, hint, format string, args ...any) {
-	p.faults = append(p.faults, ledger.Fault{Line: line, Column: column, What: fmt.Sprintf(format, args...), Hint: hint})
+	p.faults = append(p.faults, ledger.Fault{File: p.name, Line: line, Column: column, What: fmt.Sprintf(format, args...), Hint: hint})
 }
 
 // header reads the names of the columns.
@@ -139,7 +135,7 @@ func (p *offersReader) row(at int, row intake.Row) {
 		default:
 			o.cells[option] = text
 			if err := new(WorthQuery).Set(option, text); err != nil {
-				p.faults = append(p.faults, o.fault(err))
+				p.faults = append(p.faults, o.fault(p.name, err))
 			}
 		}
 	}
@@ -148,16 +144,15 @@ func (p *offersReader) row(at int, row intake.Row) {
 
 // fault places an error of an offer at the cell of its option, else at its
 // line.
-func (o Offer) fault(err error) ledger.Fault {
-	f := ledger.Fault{Line: o.Line, Column: 1, What: err.Error()}
-	var query *Error
+func (o Offer) fault(file string, err error) ledger.Fault {
+	f := ledger.Fault{File: file, Line: o.Line, Column: 1, What: err.Error()}
 	var unknown *figures.UnknownError
 	if errors.As(err, &unknown) {
 		f.Column, f.Hint = o.at["item"], "foods are in "+ledger.FoodsFile
 	}
-	if errors.As(err, &query) {
-		f.What, f.Hint = columnOf(query.Option)+": "+query.Why, query.Hint
-		if at, ok := o.at[query.Option]; ok {
+	if query := OptionOf(err); query.Field != "" {
+		f.What, f.Hint = columnOf(query.Field)+": "+query.What, query.Hint
+		if at, ok := o.at[query.Field]; ok {
 			f.Column = at
 		}
 	}
@@ -165,13 +160,13 @@ func (o Offer) fault(err error) ledger.Fault {
 }
 
 // faults are the same of an error, one for each fact that is missing.
-func (o Offer) faults(err error) (list ledger.Faults) {
+func (o Offer) faults(file string, err error) (list ledger.Faults) {
 	var missing *MissingError
 	if !errors.As(err, &missing) {
-		return ledger.Faults{o.fault(err)}
+		return ledger.Faults{o.fault(file, err)}
 	}
 	for _, m := range missing.Facts {
-		list = append(list, ledger.Fault{Line: o.Line, Column: 1,
+		list = append(list, ledger.Fault{File: file, Line: o.Line, Column: 1,
 			What: o.Item + ": " + m.What + " is not known", Hint: "give " + m.flags() + " (also as a column), or record " + m.Record})
 	}
 	return list
@@ -185,25 +180,26 @@ type PlanQuery struct {
 }
 
 // PlanOfFile answers which offers of a file to buy; see [report.Plan]. Errors are
-// [ledger.Faults] in that file, or an [*Error].
+// [ledger.Faults] in that file, or a fault of [ErrOption].
 func PlanOfFile(g *ledger.Ledger, q PlanQuery) (report.Doc, error) {
 	var faults ledger.Faults
 	var asked []WorthQuery
 	for _, o := range q.Offers {
 		offer, err := o.query(q.Common)
 		if asked = append(asked, offer); err != nil {
-			faults = append(faults, o.fault(err))
+			faults = append(faults, o.fault(q.File, err))
 		}
 	}
 	if faults != nil {
-		return report.Doc{}, inFile(q.File, faults)
+		return report.Doc{}, faults
 	}
 	d, wrong, err := plan(g, asked)
 	for i := range wrong {
-		faults = append(faults, q.Offers[i].faults(wrong[i])...)
+		faults = append(faults, q.Offers[i].faults(q.File, wrong[i])...)
 	}
 	if faults != nil {
-		return d, inFile(q.File, faults)
+		faults.Sort()
+		return d, faults
 	}
 	return d, err
 }

@@ -9,7 +9,7 @@ import (
 	"putby/pricing/exact"
 )
 
-// An Option is one fact of a [WorthQuery] that a person can give, as a
+// A Option is one fact of a [WorthQuery] that a person can give, as a
 // flag or in a column of a plan.
 type Option struct {
 	Name   string // words joined by dashes
@@ -107,15 +107,15 @@ var packingOptions = []Option{
 }
 
 // Set gives one fact, by the name of its option and its text. Its error is a
-// [*Error].
+// a fault of [ErrOption].
 func (q *WorthQuery) Set(option, text string) error {
 	i := slices.IndexFunc(options, func(o Option) bool { return o.Name == option })
 	if i < 0 {
-		return errorf(option, "", "there is no such option")
+		return OptionFault(option, "", "there is no such option")
 	}
 	r := &reading{option: option, text: strings.TrimSpace(text)}
 	if r.text == "" {
-		return errorf(option, "leave the option out to take it from the ledger", "it is empty")
+		return OptionFault(option, "leave the option out to take it from the ledger", "it is empty")
 	}
 	if options[i].set(q, r); r.err != nil {
 		return r.err

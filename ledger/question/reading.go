@@ -8,7 +8,7 @@ import (
 )
 
 // A reading is the text of an option being read. Its methods return the value
-// it holds; the first that holds none sets err, a [*Error].
+// it holds; the first that holds none sets err, a fault of [ErrOption].
 type reading struct {
 	option, text string
 	err          error
@@ -20,7 +20,7 @@ func (r *reading) fail(hint, format string, args ...any) {
 		r = r.parent
 	}
 	if r.err == nil {
-		r.err = errorf(r.option, hint, format, args...)
+		r.err = OptionFault(r.option, hint, format, args...)
 	}
 }
 
@@ -141,21 +141,13 @@ func (r *reading) yes() bool {
 	return b
 }
 
-// typed is an option as it was typed, and what its text sets; empty is not given.
-type typed struct {
-	option, text string
-	set          func(*reading)
-}
-
-// readTyped reads options up to the first that is wrong. The error is an [*Error].
-func readTyped(list []typed) error {
-	for _, o := range list {
-		r := &reading{option: o.option, text: o.text}
-		if o.text == "" {
-			continue
-		} else if o.set(r); r.err != nil {
-			return r.err
-		}
+// ParsePackage reads how much is in a package as it is bought; nothing is not
+// given. Its error is a fault of [ErrOption].
+func ParsePackage(option, text string) (exact.Quantity, error) {
+	if text == "" {
+		return exact.Quantity{}, nil
 	}
-	return nil
+	r := &reading{option: option, text: text}
+	q := r.above(r.quantity())
+	return q, r.err
 }

@@ -192,13 +192,12 @@ func (c *card) notes() (notes noteList, care []Remark) {
 
 // leftWhy says in a few words why a food is left out.
 func leftWhy(g *ledger.Ledger, err error) string {
-	var missing *figures.MissingError
 	var wrong *figures.FactError
 	switch {
-	case errors.As(err, &missing):
-		return Listed(worded(missing.Facts, func(m figures.Missing) string { return Lacks(g, m) })) + " is not known"
-	case errors.As(err, &wrong):
+	case !errors.As(err, &wrong):
+		return err.Error()
+	case wrong.Missing == nil:
 		return WhyNot(g, &figures.WorthQuery{}, wrong, nil)
 	}
-	return err.Error()
+	return Listed(worded(wrong.Missing, func(m figures.Missing) string { return Lacks(g, m) })) + " is not known"
 }
