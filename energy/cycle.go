@@ -2,7 +2,6 @@ package energy
 
 import (
 	"errors"
-	"fmt"
 	"time"
 
 	"putby/pricing/exact"
@@ -42,23 +41,13 @@ type Draw struct {
 	Notes  []Note
 }
 
-// The errors of [Cycle.Resolve], beside [*PhaseError].
+// The errors of [Cycle.Resolve]; ErrPhase is in a [*RowError].
 var (
 	ErrNoEnergy     = errors.New("nothing says how much electricity it used: give kWh, a meter log, or phases with watts")
+	ErrPhase        = errors.New("it has neither kWh nor watts, and there is no meter log")
 	ErrEndEarly     = errors.New("its end is before its start")
 	ErrEndAndPhases = errors.New("its end is given beside phases, whose durations say when it ends")
 )
-
-// A PhaseError says that nothing is known of the energy of one phase.
-type PhaseError struct {
-	Index int // from 0
-	Name  string
-}
-
-// Error names the phase by its place, from 1, and its name.
-func (e *PhaseError) Error() string {
-	return fmt.Sprintf("phase %d (%s) has neither kWh nor watts, and there is no meter log", e.Index+1, e.Name)
-}
 
 // Resolve places a cycle's energy on the clock.
 //

@@ -101,8 +101,8 @@ func TestResolveFaults(t *testing.T) {
 	for _, total := range []exact.Opt[exact.Number]{{}, num("3")} {
 		c := Cycle{Start: t0, KWh: total, Phases: []Phase{{Name: "freezing", Watts: num("1")}, {Name: "primary"}}}
 		_, err := c.Resolve()
-		var phase *PhaseError
-		if !errors.As(err, &phase) || phase.Index != 1 || phase.Name != "primary" {
+		var phase *RowError
+		if !errors.As(err, &phase) || !errors.Is(err, ErrPhase) || phase.Index != 1 || phase.Name != "primary" {
 			t.Errorf("unknown second phase: %v", err)
 		}
 	}

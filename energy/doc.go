@@ -9,7 +9,7 @@
 // that match it, the ones with the greatest Above that the month has reached;
 // of these the first in file order. An instant that no row matches is a
 // [*GapError]. An hourly band adds its Rate to the price that the tariff's
-// [Prices] tell of the instant; where they tell none it is a [*NoPriceError].
+// [Prices] tell of the instant; where they tell none it is a [*GapError] too.
 // What the household's own roof gives ([Sample.Solar]) costs what it would have
 // earned under the tariff's export tariff, and is no use of the month.
 //
@@ -56,9 +56,8 @@
 //
 // # Errors
 //
-// Every fault of what is read has a place: [*BandError] the row, [*RowError]
-// the price or sample, [*PhaseError] the phase. Of billing, [*GapError]
-// names the instant without a band and [*NoPriceError] the one without a price. The
+// Every fault of what is read has a place: a [*RowError] the band, phase, price or
+// sample. Of billing, a [*GapError] names the instant without a band or a price. The
 // others are this package's Err values.
 //
 // # Concurrency

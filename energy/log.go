@@ -42,15 +42,27 @@ var (
 // ErrNoSamples is the error of a log without any.
 var ErrNoSamples = errors.New("the log has no samples")
 
-// A RowError says which sample of a log, or price of a list, cannot be.
+// A RowError says which sample of a log, price of a list, band of a tariff or phase of
+// a cycle cannot be.
 type RowError struct {
-	Row   string // sample or price
+	Row   string // sample, price, band or phase
 	Index int    // from 0
 	Err   error
+	Line  int    // of a band, its Line
+	Name  string // of a phase
 }
 
-// Error names the row by its place, from 1.
-func (e *RowError) Error() string { return fmt.Sprintf("%s %d: %v", e.Row, e.Index+1, e.Err) }
+// Error names the row by its line, or where that is unknown by its place, from 1.
+func (e *RowError) Error() string {
+	place := fmt.Sprintf("%s %d", e.Row, e.Index+1)
+	if e.Line > 0 {
+		place = fmt.Sprintf("%s in row %d", e.Row, e.Line)
+	}
+	if e.Name != "" {
+		place += " (" + e.Name + ")"
+	}
+	return place + ": " + e.Err.Error()
+}
 
 // Unwrap returns the cause.
 func (e *RowError) Unwrap() error { return e.Err }
@@ -74,7 +86,7 @@ func NewLog(samples []Sample) (*Log, error) {
 			err = ErrSolar
 		}
 		if err != nil {
-			return nil, &RowError{"sample", i, err}
+			return nil, &RowError{Row: "sample", Index: i, Err: err}
 		}
 		solar[i] = given
 	}

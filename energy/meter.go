@@ -281,7 +281,7 @@ func (b *biller) ratio(p stretch, band int) exact.Ratio {
 
 // noPrice returns the error of a part for which no hourly price is known.
 func (b *biller) noPrice(s Span, p stretch) error {
-	return &NoPriceError{Tariff: b.t.name, At: s.Start.Add(p.from).In(b.t.zone)}
+	return &GapError{Hourly: true, Tariff: b.t.name, At: s.Start.Add(p.from).In(b.t.zone)}
 }
 
 // gap returns the error of a part for which no band holds.

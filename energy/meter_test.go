@@ -77,7 +77,7 @@ func checkRun(t *rapid.T, tw *twin, bill, itemize, cost *Meter, tariff *Tariff, 
 
 // isGap reports whether a time has no band or no price.
 func isGap(err error) bool {
-	return errors.As(err, new(*GapError)) || errors.As(err, new(*NoPriceError))
+	return errors.As(err, new(*GapError))
 }
 
 // checkPieces checks that the pieces of a bill are the span and its cost.

@@ -21,7 +21,7 @@ func (c Cycle) resolvePhases() (Draw, error) {
 		span := Span{Start: start, Length: p.Length}
 		if known && !c.place(&span, p) {
 			if !c.Running {
-				return Draw{}, &PhaseError{i, p.Name}
+				return Draw{}, &RowError{Row: "phase", Index: i, Name: p.Name, Err: ErrPhase}
 			}
 			lacks++
 		}

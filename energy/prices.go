@@ -2,7 +2,6 @@ package energy
 
 import (
 	"errors"
-	"fmt"
 	"iter"
 	"slices"
 	"time"
@@ -61,9 +60,9 @@ func NewPrices(list []Price) (*Prices, error) {
 		from := row.At.Unix()
 		switch {
 		case row.At.Nanosecond() != 0:
-			return nil, &RowError{"price", i, ErrPriceSecond}
+			return nil, &RowError{Row: "price", Index: i, Err: ErrPriceSecond}
 		case i > 0 && from <= list[i-1].At.Unix():
-			return nil, &RowError{"price", i, ErrPriceOrder}
+			return nil, &RowError{Row: "price", Index: i, Err: ErrPriceOrder}
 		}
 		if last := len(hours) - 1; last >= 0 {
 			hours[last].until = min(hours[last].until, from)
@@ -145,15 +144,3 @@ func unix(second int64) time.Time { return time.Unix(second, 0).UTC() }
 
 // noHour stands for the place of a price where there is none.
 const noHour = -1
-
-// A NoPriceError says that the prices of a tariff tell of no price at an
-// instant.
-type NoPriceError struct {
-	Tariff string
-	At     time.Time // in the tariff's zone
-}
-
-// Error names the tariff and the local time.
-func (e *NoPriceError) Error() string {
-	return fmt.Sprintf("tariff %s has no hourly price for %s", exact.Quote(e.Tariff), e.At.Format("Mon 2006-01-02 15:04 MST"))
-}

@@ -86,9 +86,9 @@ func TestPricesHold(t *testing.T) {
 	}{{-1, ""}, {0, "0.11"}, {1, "0.11"}, {2, "-0.04"}, {3, "-0.04"}, {4, ""}, {5, ""}, {6, "0.21"}, {7, "0.21"}, {8, "0.21"}, {9, ""}} {
 		span := Span{Start: t0.Add(time.Duration(c.hour) * time.Hour), Length: time.Hour, Energy: kwh("1")}
 		costs, err := NewMeter([12]exact.Number{}).Bill(tariff, []Span{span}, 6)
-		var none *NoPriceError
+		var none *GapError
 		switch {
-		case c.want == "" && (!errors.As(err, &none) || !none.At.Equal(span.Start)):
+		case c.want == "" && (!errors.As(err, &none) || !none.Hourly || !none.At.Equal(span.Start)):
 			t.Errorf("hour %d: %v, want an error at its start", c.hour, err)
 		case c.want != "" && (err != nil || costs[0].String() != c.want):
 			t.Errorf("hour %d costs %v (%v), want %s", c.hour, costs, err, c.want)

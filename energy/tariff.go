@@ -69,25 +69,7 @@ var (
 	ErrNoZone  = errors.New("a tariff needs a time zone")
 )
 
-// A BandError says which band of a tariff cannot be.
-type BandError struct {
-	Index int // from 0, in file order
-	Line  int // the band's Line
-	Err   error
-}
-
-// Error names the row, or where it is unknown the place in the list.
-func (e *BandError) Error() string {
-	if e.Line > 0 {
-		return fmt.Sprintf("band in row %d: %v", e.Line, e.Err)
-	}
-	return fmt.Sprintf("band %d: %v", e.Index+1, e.Err)
-}
-
-// Unwrap returns the cause.
-func (e *BandError) Unwrap() error { return e.Err }
-
-// What is wrong with a band that a [*BandError] reports.
+// What is wrong with a band that a [*RowError] reports.
 var (
 	ErrClockRange = errors.New("start and end must lie between 0:00 and 24:00")
 	ErrMonthRange = errors.New("months go from 1 to 12")
@@ -106,7 +88,7 @@ func NewTariff(name string, zone *time.Location, bands []Band, holidays []exact.
 	t := &Tariff{name: name, zone: zone, bands: slices.Clone(bands), from: map[exact.Date][]int{}, holidays: map[exact.Date]bool{}}
 	for i, b := range t.bands {
 		if err := b.check(); err != nil {
-			return nil, &BandError{Index: i, Line: b.Line, Err: err}
+			return nil, &RowError{Row: "band", Index: i, Line: b.Line, Err: err}
 		}
 		t.blocks = t.blocks || b.Above.Sign() > 0
 		t.prices = append(t.prices, b.Price())
@@ -164,10 +146,12 @@ func (t *Tariff) Bands() []Band { return slices.Clone(t.bands) }
 // HasBlocks reports whether any price depends on the use of the month.
 func (t *Tariff) HasBlocks() bool { return t.blocks }
 
-// A GapError says that no band of a tariff holds at an instant.
+// A GapError says that no band of a tariff holds at an instant, or that of an hourly
+// one no price is known.
 type GapError struct {
 	Tariff string
 	At     time.Time // in the tariff's zone
+	Hourly bool      // it is the price that is not known
 	// Above is given where there are bands for the instant, but only for a use
 	// of the month above this, in kWh.
 	Above exact.Opt[exact.Number]
@@ -175,6 +159,9 @@ type GapError struct {
 
 // Error names the tariff and the local time.
 func (e *GapError) Error() string {
+	if e.Hourly {
+		return fmt.Sprintf("tariff %s has no hourly price for %s", exact.Quote(e.Tariff), e.At.Format("Mon 2006-01-02 15:04 MST"))
+	}
 	s := fmt.Sprintf("tariff %s has no band for %s", exact.Quote(e.Tariff), e.At.Format("Mon 2006-01-02 15:04"))
 	if above, ok := e.Above.Get(); ok {
 		return fmt.Sprintf("%s up to %v kWh of the month", s, above)

@@ -22,7 +22,7 @@ func TestNewTariffFaults(t *testing.T) {
 		{Band{Above: exact.Int(-1)}, ErrAbove, "band 2: the use that a block starts above must not be negative"},
 	} {
 		_, err := NewTariff("x", time.UTC, []Band{good, c.band}, nil)
-		var fault *BandError
+		var fault *RowError
 		if !errors.As(err, &fault) || fault.Index != 1 || !errors.Is(err, c.want) || err.Error() != c.says {
 			t.Errorf("%+v: %v, want %s", c.band, err, c.says)
 		}

@@ -166,13 +166,13 @@ func (g *joiner) gapFault(run *Run, t *energy.Tariff, err error) {
 	}
 	var do []advice.Doing
 	hint := "add a band for it to " + TariffsFile + "; a band without months, days, start and end holds always"
-	switch none := (*energy.NoPriceError)(nil); {
-	case errors.As(err, &none):
-		if g.x.unread.about(TariffsFile, none.Tariff) {
+	switch gap := (*energy.GapError)(nil); {
+	case errors.As(err, &gap) && gap.Hourly:
+		if g.x.unread.about(TariffsFile, gap.Tariff) {
 			return
 		}
 		var bring advice.Doing
-		hint, bring = g.PricesWanted(none.Tariff)
+		hint, bring = g.PricesWanted(gap.Tariff)
 		do = []advice.Doing{bring}
 	case errors.Is(err, energy.ErrNoExport):
 		hint, do = "say it, or a rate of 0 where nothing is paid for it", []advice.Doing{advice.Do(advice.AddTariff).With("tariff", ExportTariff).With("rate", "0.08")}
@@ -199,7 +199,7 @@ func (g *joiner) powerFault(i int, run *Run, err error) {
 	if errors.Is(err, energy.ErrEndAndPhases) || g.x.unread.run(run.ID) || g.x.unread.about(WattageFile, run.Machine) {
 		return // the first is noted by endOf
 	}
-	if phase := (*energy.PhaseError)(nil); errors.As(err, &phase) {
+	if phase := (*energy.RowError)(nil); errors.Is(err, energy.ErrPhase) && errors.As(err, &phase) {
 		p := g.Records.Phases.At(int(g.x.phasesOf.of(i)[phase.Index]))
 		g.x.fail(place{PhasesFile, int(p.Line)}, "watts", "give its kwh or watts, or the machine's usual watts in "+WattageFile,
 			"nothing says how much electricity the %v of run %s used", p.Phase, run.ID)

@@ -95,7 +95,7 @@ func (g *joiner) buildTariffs() {
 		t, err := parts[name].build(name, g.Settings.Zone)
 		if err != nil { // nearly cannot be: each band has been checked
 			line := parts[name].bands[0].Line
-			if bad := (*energy.BandError)(nil); errors.As(err, &bad) {
+			if bad := (*energy.RowError)(nil); errors.As(err, &bad) {
 				line = bad.Line
 			}
 			g.x.advise(place{TariffsFile, line}, "tariff", "look at its week", []advice.Doing{advice.Do(advice.CheckTariff, name)}, "tariff %s: %v", name, err)

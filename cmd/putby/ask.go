@@ -70,7 +70,7 @@ func cellQuestion(b *entry.Base, k ledger.Kind, cells map[string]string, c *ledg
 		Check: func(answer string) (string, error) {
 			text, err := b.Answer(k, cells, c, answer)
 			if errors.Is(err, entry.ErrOdd) {
-				err = ask.Unlikely{Why: err.Error()}
+				err = fmt.Errorf("%w; %w", err, ask.ErrUnlikely)
 			}
 			return text, err
 		},

@@ -65,7 +65,7 @@ func (o *cardOptions) ask(time.Time, []string) (answer, error) {
 	var err error
 	for name, text := range map[string]string{"as": o.as, "size": o.size} {
 		if text != "" && o.item == "" {
-			return nil, &question.Error{Option: name, Why: "it is about one food", Hint: "name the food with --item"}
+			return nil, question.OptionFault(name, "name the food with --item", "it is about one food")
 		}
 	}
 	if q.Size, err = question.ParsePackage("size", o.size); err != nil {

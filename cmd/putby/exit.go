@@ -79,7 +79,7 @@ var statusOfKinds = []struct {
 	{exitSaved, []error{errAfter, folder.ErrSaved}},
 	{exitFaults, []error{ledger.ErrFaults, errBadRows, errLeftOut, entry.ErrTotal, entry.ErrInUse}},
 	{exitBroken, []error{errNotAnswered, errBroken}},
-	{exitUsage, []error{entry.ErrTyped, entry.ErrAhead, entry.ErrAgain, intake.ErrMend}},
+	{exitUsage, []error{entry.ErrTyped, entry.ErrAhead, entry.ErrAgain, question.ErrOption, question.ErrMissing, intake.ErrMend}},
 	{exitNone, []error{entry.ErrNone, folder.ErrNotLedger}},
 }
 
@@ -88,7 +88,7 @@ func statusOf(err error) int {
 	switch {
 	case err == nil:
 		return exitDone
-	case errors.As(err, new(*question.Error)), errors.As(err, new(*question.MissingError)), errors.As(err, new(*entry.AmbiguousError)):
+	case errors.As(err, new(*entry.AmbiguousError)):
 		return exitUsage
 	case errors.As(err, new(*figures.UnknownError)):
 		return exitNone

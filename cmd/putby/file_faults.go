@@ -107,17 +107,13 @@ func ofFile(file, hint string, err error) error {
 
 // flagged says by which flag each part of an act was typed that is wrong.
 func flagged(err error) error {
-	if !errors.As(err, new(*entry.WrongError)) {
-		return err
+	wrongs := slices.Clone(entry.WrongsOf(err))
+	for i, w := range wrongs {
+		if w.Part != "" {
+			wrongs[i].Err = fmt.Errorf("%s: %w", fileFlag(w.Part), w.Err)
+		}
 	}
-	list := &entry.WrongsError{}
-	for _, w := range entry.Wrongs(err) {
-		list.List = append(list.List, &entry.WrongError{Part: w.Part, Err: fmt.Errorf("%s: %w", fileFlag(w.Part), w.Err)})
-	}
-	if len(list.List) == 1 {
-		return list.List[0]
-	}
-	return list
+	return wrongs.Err()
 }
 
 // fileFlag is the flag of a part of what is taken from a file.

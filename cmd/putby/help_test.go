@@ -29,7 +29,7 @@ func TestStatuses(t *testing.T) {
 		{os.ErrNotExist, exitFailed},
 		{misused("x"), exitUsage},
 		{mistyped("x", "y"), exitUsage},
-		{&question.Error{Option: "item"}, exitUsage},
+		{question.OptionFault("item", "", "x"), exitUsage},
 		{ledger.Faults{{}}, exitFaults},
 		{&folder.Refusal{Faults: ledger.Faults{{}}}, exitFaults},
 		{askedError{&folder.Refusal{Faults: ledger.Faults{{}}}, "x"}, exitFaults},

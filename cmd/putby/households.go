@@ -61,13 +61,13 @@ func (h *across) read(cmd *cobra.Command) error {
 	h.sums = *h.by == byHousehold
 	switch {
 	case asked && h.dir == "":
-		return &question.Error{Option: "households", Why: "no folder is named", Hint: "the folder in which the ledgers lie, each in a folder of its own"}
+		return question.OptionFault("households", "the folder in which the ledgers lie, each in a folder of its own", "no folder is named")
 	case asked && f.Changed("ledger"):
 		return errOneOrMany
 	case h.sums && !asked:
-		return &question.Error{Option: "by", Why: "there is one household here", Hint: "give the folder in which the ledgers of several lie, by --households"}
+		return question.OptionFault("by", "give the folder in which the ledgers of several lie, by --households", "there is one household here")
 	case !h.sums && by.DefValue == "" && *h.by != "":
-		return &question.Error{Option: "by", Why: exact.Quote(*h.by) + " is not a grouping", Hint: byHousehold + ", with --households"}
+		return question.OptionFault("by", byHousehold+", with --households", "%s is not a grouping", exact.Quote(*h.by))
 	case h.sums:
 		*h.by = by.DefValue
 	}
@@ -188,8 +188,8 @@ func (h *gathered) end(out *render.Stream) error {
 
 // whyNone is why a household has no answer, without the option that asked.
 func whyNone(err error) string {
-	if query := new(question.Error); errors.As(err, &query) {
-		return query.Why
+	if query := question.OptionOf(err); query.Field != "" {
+		return query.What
 	}
 	return err.Error()
 }

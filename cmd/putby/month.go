@@ -69,7 +69,7 @@ func (o *monthOptions) query(now time.Time, args []string) (q figures.MonthQuery
 	}
 	for _, period := range args {
 		if o.from != "" || o.to != "" {
-			return q, &question.Error{Option: "from", Why: "the month or year " + exact.Quote(period) + " is given as well", Hint: "give one or the other"}
+			return q, question.OptionFault("from", "give one or the other", "the month or year %s is given as well", exact.Quote(period))
 		}
 		var ok bool
 		at := entry.Moment{Now: now, Today: exact.DateIn(now)}
@@ -104,11 +104,11 @@ func readBudgets(l locale.Locale, list string, into map[string]exact.Money) erro
 	for _, budget := range budgets {
 		kind, amount, found := strings.Cut(strings.TrimSpace(budget), "=")
 		if err := entry.TwoWays(l, amount); err != nil {
-			return &question.Error{Option: "budget", Why: err.Error()}
+			return question.OptionFault("budget", "", "%v", err)
 		}
 		n, err := exact.ParseNumber(entry.Number(entry.Native(l, amount)))
 		if !found || err != nil {
-			return &question.Error{Option: "budget", Why: exact.Quote(budget) + " is not a kind and an amount", Hint: "write it as food=300"}
+			return question.OptionFault("budget", "write it as food=300", "%s is not a kind and an amount", exact.Quote(budget))
 		}
 		into[kind] = exact.MoneyOf(n)
 	}

@@ -57,7 +57,7 @@ func (o *onhandOptions) query(now time.Time, _ []string) (q figures.OnHandQuery,
 	}
 	days, ok := parseDays(o.soon)
 	if !ok {
-		return q, &question.Error{Option: "soon", Why: exact.Quote(o.soon) + " is no number of days", Hint: "write it as 60d or 8w"}
+		return q, question.OptionFault("soon", "write it as 60d or 8w", "%s is no number of days", exact.Quote(o.soon))
 	}
 	q.Due = exact.Some(days)
 	return q, nil

@@ -49,7 +49,7 @@ func (q *queryFlags) part(now time.Time) (figures.Query, error) {
 		first, last, ok := at.Period(d.text)
 		if !ok {
 			why, hint := notPeriod(d.text, "date", "a date such as 2025-10-31, a month such as october or 2025-10, today, yesterday or last sat")
-			return r, &question.Error{Option: d.option, Why: why, Hint: hint}
+			return r, question.OptionFault(d.option, hint, "%s", why)
 		}
 		if *d.into = first; d.option == "to" {
 			*d.into = last
@@ -90,7 +90,7 @@ func (v *costView) read() (without []ledger.Element, against pricing.Form, err e
 	for _, name := range v.without {
 		i := slices.Index(ledger.ElementNames(), name)
 		if i < 0 {
-			return nil, against, &question.Error{Option: "without", Why: exact.Quote(name) + " is no element of cost", Hint: strings.Join(ledger.ElementNames(), ", ")}
+			return nil, against, question.OptionFault("without", strings.Join(ledger.ElementNames(), ", "), "%s is no element of cost", exact.Quote(name))
 		}
 		without = append(without, ledger.Elements()[i])
 	}
@@ -102,7 +102,7 @@ func parseForm(option, name string) (pricing.Form, error) {
 	if i := slices.Index(forms(), name); i >= 0 {
 		return pricing.Form(i), nil
 	}
-	return pricing.Fresh, &question.Error{Option: option, Why: exact.Quote(name) + " is not a form", Hint: ledger.Either(forms())}
+	return pricing.Fresh, question.OptionFault(option, ledger.Either(forms()), "%s is not a form", exact.Quote(name))
 }
 
 // forms are the words of the forms of a food on the shelf.

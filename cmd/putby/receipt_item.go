@@ -1,7 +1,6 @@
 package main
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -10,6 +9,7 @@ import (
 	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
+	"putby/ledger/advice"
 )
 
 // read reads a line. What the ledger has no name for is asked about: nothing becomes
@@ -107,16 +107,18 @@ func receiptArgs(r *entry.Receipt) []string {
 	return args
 }
 
-// unknownItem says what to do about a line, given as a flag, of a thing that the
-// ledger does not have.
+// unknownItem says what to do about lines, given as flags, of things that the ledger
+// does not have.
 func unknownItem(err error) error {
-	var unknown *entry.ItemError
-	if !errors.As(err, &unknown) {
-		return err
+	bad := slices.Clone(entry.WrongsOf(err))
+	for i, w := range bad {
+		if f := (*ledger.Fault)(nil); errors.As(w.Err, &f) && f.Kind == entry.ErrItem {
+			hint := f.Hint
+			if f.Do != nil {
+				hint = advice.After(commands{}, "", f.Do) + " makes it known; --other takes it as spending only"
+			}
+			bad[i].Err = notFound("--"+f.Field+": "+f.What, hint)
+		}
 	}
-	kind, hint := unknown.Kind.String(), unknown.Near
-	if hint == "" {
-		hint = fmt.Sprintf("putby %s add --%s %s makes it known; --other takes it as spending only", kind, kind, cmp.Or(entry.Slug(unknown.Item), "NAME"))
-	}
-	return notFound("--"+kind+": "+err.Error(), hint)
+	return bad.Err()
 }

@@ -47,11 +47,11 @@ func sayError(w io.Writer, err error) {
 	var saved *ledger.Fault
 	var several *entry.AmbiguousError
 	var without *leftOutError
-	var wrongs *entry.WrongsError
+	var wrongs entry.Wrongs
 	switch {
-	case errors.As(err, &wrongs):
-		for _, wrong := range wrongs.List {
-			sayError(w, wrong)
+	case errors.As(err, &wrongs) && len(wrongs) > 1:
+		for _, wrong := range wrongs {
+			sayError(w, wrong.Err)
 		}
 	case errors.As(err, &saved) && saved.Kind == errAfter:
 		fmt.Fprintln(w, "putby: "+printable(saved.What))
@@ -102,12 +102,9 @@ func sayChoices(w io.Writer, e *entry.AmbiguousError) {
 
 // hintOf finds what to try.
 func hintOf(err error) string {
-	var query *question.Error
 	var unknown *figures.UnknownError
 	var fault *ledger.Fault
 	switch {
-	case errors.As(err, &query):
-		return query.Hint
 	case errors.As(err, &unknown):
 		return "putby " + unknown.Of[0].String() + " list shows what there is"
 	case errors.As(err, &fault):

@@ -33,7 +33,7 @@ func (a *app) standIn(dir, asOf string) (*standing, error) {
 	at := entry.At(rec, a.now())
 	day, err := at.Standing(asOf)
 	if err != nil {
-		return nil, &question.Error{Option: "as-of", Why: err.Error(), Hint: "write it as today, yesterday or a date such as 2025-02-28"}
+		return nil, question.OptionFault("as-of", "write it as today, yesterday or a date such as 2025-02-28", "%v", err)
 	}
 	return &standing{dir, rec, faults, at.On(day), day}, nil
 }

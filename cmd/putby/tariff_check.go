@@ -99,7 +99,7 @@ func noTariff(rec *ledger.Records, err error) error {
 func parseDay(option, text string) (exact.Date, error) {
 	date, err := exact.ParseDate(text)
 	if err != nil {
-		return date, &question.Error{Option: option, Why: err.Error()}
+		return date, question.OptionFault(option, "", "%v", err)
 	}
 	return date, nil
 }

@@ -39,9 +39,9 @@ func openPlan(name string) (*os.File, error) {
 	info, err := os.Stat(name)
 	switch {
 	case err != nil:
-		return nil, &question.Error{Option: "plan", Why: err.Error(), Hint: "name a file with the columns item, price and size"}
+		return nil, question.OptionFault("plan", "name a file with the columns item, price and size", "%v", err)
 	case !info.Mode().IsRegular():
-		return nil, &question.Error{Option: "plan", Why: exact.Quote(name) + " is not a regular file", Hint: "name a file with the columns item, price and size"}
+		return nil, question.OptionFault("plan", "name a file with the columns item, price and size", "%s is not a regular file", exact.Quote(name))
 	}
 	return os.Open(name)
 }

@@ -120,8 +120,8 @@ func (c *CardResult) add(g *ledger.Ledger, rows *[]CardRow, q WorthQuery, sizes 
 // leave notes why a food is left out; one without a shelf price is not on the
 // card at all.
 func (c *CardResult) leave(food int, err error) {
-	var missing *MissingError
-	if err == nil || errors.As(err, &missing) && slices.ContainsFunc(missing.Facts, func(m Missing) bool { return m.Fact == ShelfFact }) {
+	var fact *FactError
+	if err == nil || errors.As(err, &fact) && slices.ContainsFunc(fact.Missing, func(m Missing) bool { return m.Fact == ShelfFact }) {
 		return
 	}
 	c.Left = append(c.Left, CardLeft{food, err})

@@ -220,8 +220,8 @@ func TestCardByHand(t *testing.T) {
 	if _, err := figures.Card(g, figures.CardQuery{Item: "jam"}); !errors.As(err, &unknown) || unknown.Name != "jam" {
 		t.Errorf("a food that there is none of: %v", err)
 	}
-	var missing *figures.MissingError
-	if _, err := figures.Card(g, figures.CardQuery{Item: "figs"}); !errors.As(err, &missing) {
+	var missing *figures.FactError
+	if _, err := figures.Card(g, figures.CardQuery{Item: "figs"}); !errors.As(err, &missing) || missing.Missing == nil {
 		t.Errorf("figs, of which no pack tells what goes into it: %v", err)
 	}
 }

@@ -69,7 +69,7 @@
 //
 // An [*UnknownError] is what a query names and the ledger does not have, a
 // [*FactError] a part of it that cannot be used, such as dates that end before they
-// begin, a [*MissingError] all facts that a decision lacks, an [OfferErrors] what is
+// begin, or all facts that a decision lacks, an [OfferErrors] what is
 // wrong with the offers of a plan. [ErrTooManyStarts] is a search for a start with
 // more of them than [MostStarts], [ErrNoSaving] a machine of which no run tells what
 // a cycle saves.

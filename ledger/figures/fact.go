@@ -74,7 +74,8 @@ const (
 	NoLines                   // Name: of what is no receipt, but an Among[0]
 )
 
-// A FactError says that a fact cannot be used, and why.
+// A FactError says that a fact cannot be used, and why, or which facts are missing: as
+// figures have no words, a question says it by its options, and a report in words.
 type FactError struct {
 	Fact  Fact
 	Fault Fault
@@ -85,10 +86,15 @@ type FactError struct {
 	Day   exact.Date
 	Than  exact.Date // Day is before or after it
 	Err   error
+
+	Missing []Missing // all facts that the question lacks; nothing else is given then
 }
 
 // Error says so for whoever debugs: people are told in words of their own.
 func (e *FactError) Error() string {
+	if e.Missing != nil {
+		return fmt.Sprintf("%d facts are missing", len(e.Missing))
+	}
 	return fmt.Sprintf("fact %d cannot be used (%d, %d, %s): %v", e.Fact, e.Fault, e.Count, e.Name, e.Err)
 }
 
@@ -103,14 +109,8 @@ type Missing struct {
 	Supply string // PackCostFact: the supply that has no price
 }
 
-// A MissingError names all facts that a question lacks.
-type MissingError struct{ Facts []Missing }
-
-// Error says how many there are.
-func (e *MissingError) Error() string { return fmt.Sprintf("%d facts are missing", len(e.Facts)) }
-
 // lack is the error of one missing fact.
-func lack(m Missing) error { return &MissingError{[]Missing{m}} }
+func lack(m Missing) error { return &FactError{Missing: []Missing{m}} }
 
 // problems gathers what is wrong with a question and all that it lacks.
 type problems struct {
@@ -120,11 +120,11 @@ type problems struct {
 
 // add takes the error of a step.
 func (p *problems) add(err error) {
-	missing, lacks := err.(*MissingError)
+	fact, _ := err.(*FactError)
 	switch {
 	case err == nil:
-	case lacks:
-		for _, m := range missing.Facts {
+	case fact != nil && fact.Missing != nil:
+		for _, m := range fact.Missing {
 			if !slices.Contains(p.missing, m) {
 				p.missing = append(p.missing, m)
 			}
@@ -137,7 +137,7 @@ func (p *problems) add(err error) {
 // err is what is wrong, else what is missing.
 func (p *problems) err() error {
 	if p.wrong == nil && p.missing != nil {
-		return &MissingError{p.missing}
+		return &FactError{Missing: p.missing}
 	}
 	return p.wrong
 }

@@ -89,8 +89,8 @@ func TestPlanNeedsALength(t *testing.T) {
 	}
 	_, err := figures.Plan(g, []figures.WorthQuery{q}, exact.Opt[exact.Money]{})
 	var offers figures.OfferErrors
-	var missing *figures.MissingError
-	if !errors.As(err, &offers) || !errors.As(offers[0], &missing) || missing.Facts[0].Fact != figures.LengthFact {
+	var missing *figures.FactError
+	if !errors.As(err, &offers) || !errors.As(offers[0], &missing) || len(missing.Missing) == 0 || missing.Missing[0].Fact != figures.LengthFact {
 		t.Errorf("without a length of cycles: %v", err)
 	}
 }

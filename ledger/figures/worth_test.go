@@ -114,12 +114,12 @@ func TestUseIsOfTheMonthsInStore(t *testing.T) {
 // What a question lacks comes all at once, as facts and without words.
 func TestWorthLacks(t *testing.T) {
 	_, err := figures.Worth(sauces(t), figures.WorthQuery{Item: "plum-sauce"})
-	var missing *figures.MissingError
-	if !errors.As(err, &missing) {
+	var missing *figures.FactError
+	if !errors.As(err, &missing) || missing.Missing == nil {
 		t.Fatal(err)
 	}
 	var facts []figures.Fact
-	for _, m := range missing.Facts {
+	for _, m := range missing.Missing {
 		facts = append(facts, m.Fact)
 	}
 	want := []figures.Fact{figures.PriceFact, figures.SizeFact, figures.ShelfFact, figures.LoadFact, figures.EachFact, figures.WithFact, figures.KWhFact, figures.RateFact}

@@ -60,12 +60,12 @@ func decode(data string, given Encoding) (string, Encoding, error) {
 		return "", e, &ledger.Fault{Kind: ErrEncoding, What: "reading the file as " + e.String(), Err: err}
 	}
 	if at := strings.IndexFunc(text, undefined); at >= 0 {
-		if err := checkText(data, 1); err != nil && given == Guess && e == Windows1252 {
+		if err := checkText(data, 1, anyTable); err != nil && given == Guess && e == Windows1252 {
 			return "", e, err
 		}
 		return "", e, encodingError(e, 1+strings.Count(text[:at], "\n"), "there are bytes that stand for no character")
 	}
-	return text, e, checkText(text, 1)
+	return text, e, checkText(text, 1, anyTable)
 }
 
 // decoder turns bytes of the encoding into UTF-8; nil where they are that.
@@ -91,7 +91,7 @@ const byteOrderMark = "\uFEFF"
 func decodeUTF8(data string) (string, error) {
 	text := strings.TrimPrefix(data, byteOrderMark)
 	if utf8.ValidString(text) {
-		return text, checkText(text, 1)
+		return text, checkText(text, 1, anyTable)
 	}
 	line := 1
 	for i, r := range text {
@@ -105,12 +105,16 @@ func decodeUTF8(data string) (string, error) {
 	return "", encodingError(UTF8, line, "there are bytes that stand for no character")
 }
 
-// checkText refuses what is no text at all, of a text that begins at a line.
-func checkText(text string, line int) error {
+// What can be read where any table can, and where only text of any length can.
+const anyTable, textAlone = "a CSV file or an .xlsx workbook", "a CSV file"
+
+// checkText refuses what is no text at all, of a text that begins at a line, and says what
+// to give instead.
+func checkText(text string, line int, give string) error {
 	if at := strings.IndexByte(text, 0); at >= 0 {
 		return &ledger.Fault{
 			Kind: ErrFormat, Line: line + strings.Count(text[:at], "\n"), What: "it is no text and no table, but perhaps a picture: there is a zero byte, which no text has",
-			Hint: "give a CSV file or an .xlsx workbook; type what a photo or a PDF shows",
+			Hint: "give " + give + "; type what a photo or a PDF shows",
 		}
 	}
 	return nil

@@ -54,7 +54,7 @@ func (s *scanner) fill() {
 	if err != nil {
 		s.more = nil
 	}
-	s.err = checkText(s.text, s.line)
+	s.err = checkText(s.text, s.line, textAlone)
 	if err != nil && !errors.Is(err, io.EOF) && !errors.Is(err, io.ErrUnexpectedEOF) {
 		s.err = &ledger.Fault{Line: s.line, Column: 1, What: "it cannot be read", Err: err}
 	}

@@ -19,7 +19,7 @@
 //
 // # Errors
 //
-// An [*Error] names the option that cannot be met, why, and what to write; a
+// A fault of [ErrOption] names the option that cannot be met, why, and what to write; a
 // [*MissingError] names all facts that a question lacks, each with the option and
 // the record that would give it; what is wrong with a file of offers are
 // [ledger.Faults], each at its line and column. A [*figures.UnknownError] is passed on

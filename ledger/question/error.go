@@ -13,26 +13,36 @@ import (
 	"putby/pricing/exact"
 )
 
-// An Error says which option of a question cannot be met, and why.
-type Error struct {
-	Option string // without dashes: "item", "from" ...
-	Why    string
-	Hint   string // what to type instead; may be empty
+// What is wrong with a question, for errors.Is.
+var (
+	// ErrOption is the kind of a [ledger.Fault] of an option, as [OptionFault] makes them.
+	ErrOption = errors.New("an option cannot be met")
+	// ErrMissing is that of a [*MissingError].
+	ErrMissing = errors.New("some facts are missing")
+)
+
+// OptionFault says that an option of a question cannot be met, and why; the hint is
+// what to type instead. Option is without dashes: "item", "from" ... The fault has it as
+// its Field, and What begins with it as a command line has it.
+func OptionFault(option, hint, format string, args ...any) error {
+	return &ledger.Fault{Kind: ErrOption, Field: option, What: Flag(option) + ": " + fmt.Sprintf(format, args...), Hint: hint}
 }
 
-// Error names the option as a command line has it.
-func (e *Error) Error() string { return Flag(e.Option) + ": " + e.Why }
+// OptionOf is the fault of an option, whose What is without it. Of any other error
+// there is no Field.
+func OptionOf(err error) (option ledger.Fault) {
+	if f := (*ledger.Fault)(nil); errors.As(err, &f) && f.Kind == ErrOption {
+		option = *f
+		option.What = strings.TrimPrefix(f.What, Flag(f.Field)+": ")
+	}
+	return option
+}
 
 // Flag is an option as a command line has it.
 func Flag(option string) string { return "--" + option }
 
-// errorf is a wrong option.
-func errorf(option, hint, format string, args ...any) *Error {
-	return &Error{option, fmt.Sprintf(format, args...), hint}
-}
-
 // A MissingError names all the facts that a question lacks, each with what
-// would give it.
+// would give it: a form says that by its fields.
 type MissingError struct {
 	Facts []MissingFact
 	Hint  string // what to type instead; may be empty
@@ -66,6 +76,9 @@ func (e *MissingError) Error() string {
 	return strings.Join(lines, "\n")
 }
 
+// Is reports whether it is asked for by its kind.
+func (e *MissingError) Is(kind error) bool { return kind == ErrMissing }
+
 // String says what is missing and what would give it.
 func (f MissingFact) String() string {
 	switch {
@@ -83,9 +96,9 @@ func Wrong(g *ledger.Ledger, err error) error {
 	var unknown *figures.UnknownError
 	switch {
 	case errors.As(err, &unknown) && unknown.Of[0] == ledger.Foods:
-		return errorf("item", nearFood(g.Records, unknown.Name), "no food is called %s", exact.Quote(unknown.Name))
+		return OptionFault("item", nearFood(g.Records, unknown.Name), "no food is called %s", exact.Quote(unknown.Name))
 	case errors.Is(err, report.ErrManyLabels):
-		return errorf("from", fmt.Sprintf("name fewer packs, or give %s and %s", g.Settings.Say(advice.Only("from")), g.Settings.Say(advice.Only("to"))), "%v", err)
+		return OptionFault("from", fmt.Sprintf("name fewer packs, or give %s and %s", g.Settings.Say(advice.Only("from")), g.Settings.Say(advice.Only("to"))), "%v", err)
 	}
 	return factWords(g, &figures.WorthQuery{}, err)
 }

@@ -14,24 +14,23 @@ import (
 )
 
 // factWords says what figures found wrong with a decision, or missing: an
-// [*Error] or a [*MissingError].
+// a fault of [ErrOption] or a [*MissingError].
 func factWords(g *ledger.Ledger, q *figures.WorthQuery, err error) error {
 	var wrong *figures.FactError
-	var missing *figures.MissingError
 	switch {
-	case errors.As(err, &wrong):
-		return &Error{report.FactName(wrong.Fact), report.WhyNot(g, q, wrong, Flag), factHint(g, wrong)}
-	case errors.As(err, &missing):
-		said := &MissingError{}
-		for _, m := range missing.Facts {
-			said.Facts = append(said.Facts, missingWords(g, m))
-		}
-		if as, ok := driedAs(g, q); ok {
-			said.Facts = append(said.Facts, as)
-		}
-		return said
+	case !errors.As(err, &wrong):
+		return err
+	case wrong.Missing == nil:
+		return OptionFault(report.FactName(wrong.Fact), factHint(g, wrong), "%s", report.WhyNot(g, q, wrong, Flag))
 	}
-	return err
+	said := &MissingError{}
+	for _, m := range wrong.Missing {
+		said.Facts = append(said.Facts, missingWords(g, m))
+	}
+	if as, ok := driedAs(g, q); ok {
+		said.Facts = append(said.Facts, as)
+	}
+	return said
 }
 
 // driedAs says of a food that batches turned into another that it may be dried

@@ -12,7 +12,7 @@ import (
 // MachineTexts is a machine query as it is typed; empty is not given.
 type MachineTexts struct{ Price, Residual, Cycles, Saving, PerYear string }
 
-// ParseMachineQuery reads a machine query. Its error is a [*Error], or a
+// ParseMachineQuery reads a machine query. Its error is a fault of [ErrOption], or a
 // [*MissingError] for a price or life that was not given.
 func ParseMachineQuery(t MachineTexts) (figures.MachineQuery, error) {
 	var q figures.MachineQuery
@@ -47,17 +47,17 @@ func ParseMachineQuery(t MachineTexts) (figures.MachineQuery, error) {
 }
 
 // Machine answers whether a machine pays; see [report.MachineWorth]. Errors are an
-// [*Error] and a [*MissingError].
+// a fault of [ErrOption] and a [*MissingError].
 func Machine(g *ledger.Ledger, q figures.MachineQuery) (report.Doc, error) {
 	if q.Cycles <= 0 {
-		return report.Doc{}, errorf("cycles", "", "a machine lasts 1 cycle at least")
+		return report.Doc{}, OptionFault("cycles", "", "a machine lasts 1 cycle at least")
 	}
 	d, err := report.MachineWorth(g, q)
 	switch {
 	case errors.Is(err, figures.ErrNoSaving):
 		return d, &MissingError{Facts: []MissingFact{{"what a run saves", give("saving"), "good runs with their packs and the shelf prices of their foods"}}}
 	case err != nil:
-		return d, errorf("cycles", "", "%v", err)
+		return d, OptionFault("cycles", "", "%v", err)
 	}
 	return d, nil
 }

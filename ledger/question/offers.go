@@ -146,14 +146,13 @@ func (p *offersReader) row(at int, row intake.Row) {
 // line.
 func (o Offer) fault(file string, err error) ledger.Fault {
 	f := ledger.Fault{File: file, Line: o.Line, Column: 1, What: err.Error()}
-	var query *Error
 	var unknown *figures.UnknownError
 	if errors.As(err, &unknown) {
 		f.Column, f.Hint = o.at["item"], "foods are in "+ledger.FoodsFile
 	}
-	if errors.As(err, &query) {
-		f.What, f.Hint = columnOf(query.Option)+": "+query.Why, query.Hint
-		if at, ok := o.at[query.Option]; ok {
+	if query := OptionOf(err); query.Field != "" {
+		f.What, f.Hint = columnOf(query.Field)+": "+query.What, query.Hint
+		if at, ok := o.at[query.Field]; ok {
 			f.Column = at
 		}
 	}
@@ -181,7 +180,7 @@ type PlanQuery struct {
 }
 
 // PlanOfFile answers which offers of a file to buy; see [report.Plan]. Errors are
-// [ledger.Faults] in that file, or an [*Error].
+// [ledger.Faults] in that file, or a fault of [ErrOption].
 func PlanOfFile(g *ledger.Ledger, q PlanQuery) (report.Doc, error) {
 	var faults ledger.Faults
 	var asked []WorthQuery

@@ -107,15 +107,15 @@ var packingOptions = []Option{
 }
 
 // Set gives one fact, by the name of its option and its text. Its error is a
-// [*Error].
+// a fault of [ErrOption].
 func (q *WorthQuery) Set(option, text string) error {
 	i := slices.IndexFunc(options, func(o Option) bool { return o.Name == option })
 	if i < 0 {
-		return &Error{option, "there is no such option", ""}
+		return OptionFault(option, "", "there is no such option")
 	}
 	r := &reading{option: option, text: strings.TrimSpace(text)}
 	if r.text == "" {
-		return &Error{option, "it is empty", "leave the option out to take it from the ledger"}
+		return OptionFault(option, "leave the option out to take it from the ledger", "it is empty")
 	}
 	if options[i].set(q, r); r.err != nil {
 		return r.err

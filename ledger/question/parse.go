@@ -22,7 +22,7 @@ func ParseBy(s string) (figures.By, error) {
 	}
 	i := slices.Index(byNames, s)
 	if i < 0 {
-		return 0, &Error{"by", exact.Quote(s) + " is not a grouping", "one of: run, food, month, machine"}
+		return 0, OptionFault("by", "one of: run, food, month, machine", "%s is not a grouping", exact.Quote(s))
 	}
 	return figures.By(i), nil
 }
@@ -31,17 +31,17 @@ func ParseBy(s string) (figures.By, error) {
 func ParseEach(s string) (figures.Each, error) {
 	i := slices.Index(report.EachNames(), s)
 	if i < 0 {
-		return 0, &Error{"by", exact.Quote(s) + " is not a grouping", "one of: " + strings.Join(report.EachNames(), ", ")}
+		return 0, OptionFault("by", "one of: "+strings.Join(report.EachNames(), ", "), "%s is not a grouping", exact.Quote(s))
 	}
 	return figures.Each(i), nil
 }
 
 // ParseRank reads the column that a comparison is ranked by; empty is the first
-// measure, what a unit cost. The error is an [*Error].
+// measure, what a unit cost. The error is a fault of [ErrOption].
 func ParseRank(key string) (figures.Measure, error) {
 	rank, ok := report.RankOf(key)
 	if !ok {
-		return 0, errorf("rank", "one of: "+strings.Join(report.RankKeys(), ", "), "%s is not a column of figures", exact.Quote(key))
+		return 0, OptionFault("rank", "one of: "+strings.Join(report.RankKeys(), ", "), "%s is not a column of figures", exact.Quote(key))
 	}
 	return rank, nil
 }
@@ -59,26 +59,26 @@ func ParsePeriod(s string) (from, to exact.Date, err error) {
 }
 
 // ParseBudgets reads the most to spend in a month by the names of kinds, for a
-// report whose rows are each of something. The error is a [*Error].
+// report whose rows are each of something. The error is a fault of [ErrOption].
 func ParseBudgets(most map[string]exact.Money, each figures.Each) (list figures.Budgets, err error) {
 	for name, m := range most {
 		kind, ok := figures.ParseSpending(name)
 		switch {
 		case !ok:
-			return list, &Error{"budget", exact.Quote(name) + " is no kind of spending", ledger.Either(figures.SpendingNames())}
+			return list, OptionFault("budget", ledger.Either(figures.SpendingNames()), "%s is no kind of spending", exact.Quote(name))
 		case m.Sign() < 0:
-			return list, &Error{"budget", name + ": " + m.String() + " is below 0", ""}
+			return list, OptionFault("budget", "", "%s: %v is below 0", name, m)
 		}
 		list[kind] = exact.Some(m)
 	}
 	if each == figures.EachWeek && len(most) > 0 {
-		return list, &Error{"budget", "a budget is for a month, and the rows are weeks", "use --by month, year or kind"}
+		return list, OptionFault("budget", "use --by month, year or kind", "a budget is for a month, and the rows are weeks")
 	}
 	return list, nil
 }
 
 // ParseLoad reads what goes into a cycle, such as 5L. Its error is a
-// [*Error].
+// a fault of [ErrOption].
 func ParseLoad(text string) (exact.Quantity, error) {
 	r := &reading{option: "load", text: text}
 	q := r.above(r.quantity())

@@ -8,7 +8,7 @@ import (
 )
 
 // A reading is the text of an option being read. Its methods return the value
-// it holds; the first that holds none sets err, a [*Error].
+// it holds; the first that holds none sets err, a fault of [ErrOption].
 type reading struct {
 	option, text string
 	err          error
@@ -20,7 +20,7 @@ func (r *reading) fail(hint, format string, args ...any) {
 		r = r.parent
 	}
 	if r.err == nil {
-		r.err = errorf(r.option, hint, format, args...)
+		r.err = OptionFault(r.option, hint, format, args...)
 	}
 }
 
@@ -142,7 +142,7 @@ func (r *reading) yes() bool {
 }
 
 // ParsePackage reads how much is in a package as it is bought; nothing is not
-// given. Its error is a [*Error].
+// given. Its error is a fault of [ErrOption].
 func ParsePackage(option, text string) (exact.Quantity, error) {
 	if text == "" {
 		return exact.Quantity{}, nil

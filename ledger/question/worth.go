@@ -33,14 +33,14 @@ func (q WorthQuery) in(zone *time.Location) (report.WorthQuery, error) {
 	}
 	t, err := exact.ParseMoment(q.StartText, zone)
 	if err != nil {
-		return q.WorthQuery, errorf("start", "write it as \"2025-02-28 18:30\", or with an offset", "%v", err)
+		return q.WorthQuery, OptionFault("start", "write it as \"2025-02-28 18:30\", or with an offset", "%v", err)
 	}
 	q.Start = exact.Some(t)
 	return q.WorthQuery, nil
 }
 
 // Worth answers whether a sale is worth it; see [report.Worth]. Its error is a
-// [*figures.UnknownError] for a food that is not recorded, an [*Error] for a wrong
+// [*figures.UnknownError] for a food that is not recorded, a fault of [ErrOption] for a wrong
 // option, or a [*MissingError] that names all facts that are missing.
 func Worth(g *ledger.Ledger, q WorthQuery) (report.Told[report.Verdict], error) {
 	typed, err := q.in(g.Settings.Zone)

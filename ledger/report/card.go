@@ -79,7 +79,7 @@ func (c *card) answer() string {
 	}
 	r := &pays[0]
 	below := guess(r.Facts, MoneyOf(r.Below.Or(exact.Money{})), r.Best)
-	name, size := c.g.Foods[r.Bought].Title(), c.quantity(r.Size)
+	name, size := c.title(r.Bought), c.quantity(r.Size)
 	if len(rows) == 1 {
 		return fmt.Sprintf("%s, %s: worth buying to dry up to %s (on %s).", name, size, c.sum(below), c.day(c.Day))
 	}
@@ -98,7 +98,7 @@ func (c *card) machines() (words string) {
 	for m := range c.g.Machines {
 		var foods []string
 		for _, r := range slices.Concat(c.Rows, c.Made) {
-			if food := c.g.Foods[r.Dried].Title(); r.Dryer.Machine == m && !slices.Contains(foods, food) {
+			if food := c.title(r.Dried); r.Dryer.Machine == m && !slices.Contains(foods, food) {
 				foods = append(foods, food)
 			}
 		}
@@ -169,17 +169,13 @@ func notBelow(r *figures.CardRow) []string {
 
 // packagePrice is what a package would cost at a price per edible unit.
 func (c *card) packagePrice(r *figures.CardRow, price exact.Opt[pricing.Price]) Value {
-	p, ok := price.Get()
-	if !ok {
-		return None
-	}
-	return MoneyQuotient(r.PackageAt(p.PerUnit))
+	return optional(price, func(p pricing.Price) Value { return MoneyQuotient(r.PackageAt(p.PerUnit)) })
 }
 
 // notes say what the card leaves out and rests on, and what to heed.
 func (c *card) notes() (notes noteList, care []Remark) {
 	for _, l := range c.Left {
-		notes.addf("%s is left out: %s", c.g.Foods[l.Food].Title(), leftWhy(c.g, l.Err))
+		notes.addf("%s is left out: %s", c.title(l.Food), leftWhy(c.g, l.Err))
 	}
 	on := map[int]bool{}
 	var facts []*figures.Facts
@@ -196,17 +192,12 @@ func (c *card) notes() (notes noteList, care []Remark) {
 
 // leftWhy says in a few words why a food is left out.
 func leftWhy(g *ledger.Ledger, err error) string {
-	var missing *figures.MissingError
 	var wrong *figures.FactError
 	switch {
-	case errors.As(err, &missing):
-		var words []string
-		for _, m := range missing.Facts {
-			words = append(words, Lacks(g, m))
-		}
-		return Listed(words) + " is not known"
-	case errors.As(err, &wrong):
+	case !errors.As(err, &wrong):
+		return err.Error()
+	case wrong.Missing == nil:
 		return WhyNot(g, &figures.WorthQuery{}, wrong, nil)
 	}
-	return err.Error()
+	return Listed(worded(wrong.Missing, func(m figures.Missing) string { return Lacks(g, m) })) + " is not known"
 }

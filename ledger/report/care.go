@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"putby/ledger"
@@ -69,10 +70,14 @@ func MachineCaution() Remark {
 
 // cautions returns the cautions of foods, each food's together, in file order.
 func cautions(g *ledger.Ledger, reported func(food int) bool) []Remark {
-	var notes []Remark
-	for i := range g.Foods {
-		if reported(i) {
-			notes = append(notes, cautionsOf(g, i, false)...)
+	return cautionsOfAll(g, reported, func(int) bool { return false })
+}
+
+// cautionsOfAll are those of foods, some of which are about to be dried.
+func cautionsOfAll(g *ledger.Ledger, reported, toDry func(food int) bool) (notes []Remark) {
+	for food := range g.Foods {
+		if reported(food) {
+			notes = append(notes, cautionsOf(g, food, toDry(food))...)
 		}
 	}
 	return notes
@@ -92,13 +97,6 @@ func cautionsOf(g *ledger.Ledger, food int, toDry bool) []Remark {
 	return notes
 }
 
-// saysFatTurns reports whether a food's own caution says already what fat does, and by
-// when to eat.
-func saysFatTurns(f *ledger.Food) bool {
-	own := strings.ToLower(f.Caution)
-	return (strings.Contains(own, "rancid") || strings.Contains(own, "fat turns")) && strings.Contains(own, "eat ")
-}
-
 // careOf are the cautions of the food of a decision, as bought and as dried, and
 // that the decision says nothing of safety.
 func careOf(g *ledger.Ledger, bought, dried int) []Remark {
@@ -111,13 +109,8 @@ func careOf(g *ledger.Ledger, bought, dried int) []Remark {
 
 // careOfAll is for foods of several decisions, some of which are dried: their cautions, and
 // that the decisions say nothing of safety.
-func careOfAll(g *ledger.Ledger, reported, dried func(food int) bool) (notes []Remark) {
-	for food := range g.Foods {
-		if reported(food) {
-			notes = append(notes, cautionsOf(g, food, dried(food))...)
-		}
-	}
-	return append(notes, Safety)
+func careOfAll(g *ledger.Ledger, reported, dried func(food int) bool) []Remark {
+	return append(cautionsOfAll(g, reported, dried), Safety)
 }
 
 // caution is a caution about a food.
@@ -139,13 +132,18 @@ func FatCaution(f *ledger.Food, s ledger.Show) string {
 	return "Rich in fat" + part + ": turns rancid, often before its best-by. Eat soon, do not store on absorbers alone."
 }
 
+// saysFatTurns reports whether a food's own caution says already what fat does, and by
+// when to eat.
+func saysFatTurns(f *ledger.Food) bool {
+	own := strings.ToLower(f.Caution)
+	return (strings.Contains(own, "rancid") || strings.Contains(own, "fat turns")) && strings.Contains(own, "eat ")
+}
+
 // isDried reports whether a food was ever loaded or packed, so that its
 // cautions for the store concern the household.
 func isDried(g *ledger.Ledger, food int) bool {
-	for i := range g.Packs {
-		if g.Packs[i].Food == food {
-			return true
-		}
+	if slices.ContainsFunc(g.Packs, func(p ledger.PackCost) bool { return p.Food == food }) {
+		return true
 	}
 	for i := range g.Records.Loads.Len() {
 		if g.Records.Loads.At(i).Item == g.Foods[food].ID {
@@ -160,22 +158,14 @@ func isDried(g *ledger.Ledger, food int) bool {
 // kill pathogens (Purdue Extension); food that needs cooking is cooked before
 // drying or before eating (University of Idaho and Iowa State Extension); what
 // is low in acid must stay dry while it is sealed (21 CFR 114.3).
-func TableCaution(f nutrients.Food) string {
-	switch f.Group() {
-	case nutrients.Meat:
-		return "Meat: drying kills no germs. Cook it through before drying or before eating; never taste it raw."
-	case nutrients.Poultry:
-		return "Poultry: drying does not kill salmonella. Cook it through before drying or before eating; never taste it raw."
-	case nutrients.Fish:
-		return "Fish: drying kills no germs. Cook it through before drying or before eating; never taste it raw."
-	case nutrients.Egg:
-		return "Egg: drying does not kill salmonella. Cook until set; never taste it raw."
-	case nutrients.Dairy:
-		return "Milk: dry only what is pasteurised. Once wetted, keep it cold and treat it as fresh."
-	case nutrients.LowAcid:
-		return "Low in acid: keep it bone dry and sealed. Once wetted, treat it as fresh."
-	case nutrients.Soup:
-		return "Low in acid: keep it bone dry and sealed. Bring it to a rolling boil before eating."
-	}
-	return ""
+func TableCaution(f nutrients.Food) string { return tableCautions[f.Group()] }
+
+var tableCautions = [...]string{
+	nutrients.Meat:    "Meat: drying kills no germs. Cook it through before drying or before eating; never taste it raw.",
+	nutrients.Poultry: "Poultry: drying does not kill salmonella. Cook it through before drying or before eating; never taste it raw.",
+	nutrients.Fish:    "Fish: drying kills no germs. Cook it through before drying or before eating; never taste it raw.",
+	nutrients.Egg:     "Egg: drying does not kill salmonella. Cook until set; never taste it raw.",
+	nutrients.Dairy:   "Milk: dry only what is pasteurised. Once wetted, keep it cold and treat it as fresh.",
+	nutrients.LowAcid: "Low in acid: keep it bone dry and sealed. Once wetted, treat it as fresh.",
+	nutrients.Soup:    "Low in acid: keep it bone dry and sealed. Bring it to a rolling boil before eating.",
 }

@@ -50,20 +50,13 @@ func Changes(list []ChangeRow, show Show) Doc {
 	}}
 	var words []string
 	for _, c := range list {
-		of := None
-		if c.Of > 0 {
-			of = CountOf(c.Of)
-		}
-		var files []string
-		for _, f := range c.Files {
-			files = append(files, fmt.Sprintf("%s -%d +%d", f.Name, len(f.Removed), len(f.Added)))
-		}
+		files := worded(c.Files, func(f ChangedFile) string { return fmt.Sprintf("%s -%d +%d", f.Name, len(f.Removed), len(f.Added)) })
 		if c.Damaged != "" {
 			t.add(CountOf(c.Number), None, TextOf(c.Kind), None, TextOf("(its record is damaged)"), None)
 			words = append(words, fmt.Sprintf("The record of change %d is damaged, so it cannot be undone unless %s comes back from a backup. What it saved is not touched by that.", c.Number, c.Damaged))
 			continue
 		}
-		t.add(CountOf(c.Number), MomentOf(c.Time), c.kind(), of, TextOf(c.Command), TextOf(strings.Join(files, ", ")))
+		t.add(CountOf(c.Number), MomentOf(c.Time), c.kind(), onlyIf(c.Of > 0, CountOf(c.Of)), TextOf(c.Command), TextOf(strings.Join(files, ", ")))
 	}
 	answer := "Putby has changed nothing yet."
 	if n := len(list); n > 0 {

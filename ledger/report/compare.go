@@ -76,8 +76,7 @@ func quotientOf(decimals int) func(exact.Ratio, exact.Unit) Value {
 // per 1000 kcal and per 100 g of protein, taken apart, beside the shelf, with the
 // spread over their runs; see [figures.Compare], whose errors it returns.
 func Compare(g *ledger.Ledger, q figures.CompareQuery) (Doc, error) {
-	t, err := Tell(g, q, figures.Compare, CompareDoc)
-	return t.Doc, err
+	return laid(g, q, figures.Compare, CompareDoc)
 }
 
 // CompareDoc lays foods out side by side.
@@ -112,16 +111,21 @@ func compareTitle(g *ledger.Ledger, q figures.CompareQuery, food int) string {
 
 // rankWords names what foods are ranked by.
 func rankWords(m figures.Measure) string {
-	switch key := rankKey(m); {
-	case m == figures.EarnedPerRun:
+	switch m {
+	case figures.EarnedPerRun:
 		return "earnings a run"
-	case m == figures.LowestPerUnit, m == figures.MedianPerUnit, m == figures.HighestPerUnit:
-		return "cost per unit of their " + map[string]string{"lowest": "cheapest", "median": "middle", "highest": "dearest"}[key] + " run"
-	case strings.HasPrefix(key, "per_"):
-		return "cost " + strings.ReplaceAll(key, "_", " ")
-	default:
-		return strings.ReplaceAll(key, "_", " ")
+	case figures.LowestPerUnit:
+		return "cost per unit of their cheapest run"
+	case figures.MedianPerUnit:
+		return "cost per unit of their middle run"
+	case figures.HighestPerUnit:
+		return "cost per unit of their dearest run"
 	}
+	words := strings.ReplaceAll(rankKey(m), "_", " ")
+	if strings.HasPrefix(words, "per ") {
+		return "cost " + words
+	}
+	return words
 }
 
 // compareNotes says what the rows leave out and what does not compare.
@@ -165,11 +169,7 @@ func (p comparePart) table(g *ledger.Ledger, foods []figures.ComparedFood) *Tabl
 		food := &g.Foods[foods[i].Food]
 		row := Row{Cells: []Value{foodValue(food), UnitOf(foods[i].Unit)}}
 		for _, f := range p.figures {
-			cell := None
-			if r, ok := foods[i].Measure(f.of).Get(); ok {
-				cell = f.show(r, foods[i].Unit)
-			}
-			row.Cells = append(row.Cells, cell)
+			row.Cells = append(row.Cells, optional(foods[i].Measure(f.of), func(r exact.Ratio) Value { return f.show(r, foods[i].Unit) }))
 		}
 		if first {
 			row.Notes = append(rowNotes(g, foods[i].Notes), lacks(food)...)
@@ -213,37 +213,29 @@ func weightOf(f *ledger.Food) string {
 // RankOf finds the measure of a column by which a comparison is ranked; empty is
 // the first, what a unit cost.
 func RankOf(key string) (rank figures.Measure, ok bool) {
-	if key == "" {
-		return rank, true
-	}
-	for _, p := range compareParts {
-		for _, f := range p.figures {
-			if f.Key == key {
-				return f.of, true
-			}
+	for _, f := range comparedFigures() {
+		if f.Key == key {
+			return f.of, true
 		}
 	}
-	return 0, false
+	return 0, key == ""
 }
 
-// rankKey is the column of a measure.
+// rankKey is the column of a measure. Each has one.
 func rankKey(m figures.Measure) string {
-	for _, p := range compareParts {
-		for _, f := range p.figures {
-			if f.of == m {
-				return f.Key
-			}
-		}
-	}
-	return ""
+	list := comparedFigures()
+	return list[slices.IndexFunc(list, func(f comparedFigure) bool { return f.of == m })].Key
 }
 
 // RankKeys lists the columns that a comparison can be ranked by.
-func RankKeys() (keys []string) {
+func RankKeys() []string {
+	return worded(comparedFigures(), func(f comparedFigure) string { return f.Key })
+}
+
+// comparedFigures are those of all parts.
+func comparedFigures() (list []comparedFigure) {
 	for _, p := range compareParts {
-		for _, f := range p.figures {
-			keys = append(keys, f.Key)
-		}
+		list = append(list, p.figures...)
 	}
-	return keys
+	return list
 }

@@ -1,7 +1,6 @@
 package report_test
 
 import (
-	"errors"
 	"strings"
 	"testing"
 
@@ -284,13 +283,11 @@ func TestCompareRefuses(t *testing.T) {
 	} {
 		var q figures.CompareQuery
 		change(&q)
-		var wrong *question.Error
-		if _, err := question.Asked(report.Compare)(g, q); !errors.As(err, &wrong) || wrong.Option != option {
+		if _, err := question.Asked(report.Compare)(g, q); question.OptionOf(err).Field != option {
 			t.Errorf("%s: %v", option, err)
 		}
 	}
-	var wrong *question.Error
-	if _, err := question.ParseRank("colour"); !errors.As(err, &wrong) || wrong.Option != "rank" {
+	if _, err := question.ParseRank("colour"); question.OptionOf(err).Field != "rank" {
 		t.Errorf("rank: %v", err)
 	}
 }

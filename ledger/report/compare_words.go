@@ -33,7 +33,7 @@ type compareWords struct {
 	c *figures.CompareResult
 }
 
-func (w compareWords) name(i int) string { return w.g.Foods[w.c.Foods[i].Food].Title() }
+func (w compareWords) name(i int) string { return w.title(w.c.Foods[i].Food) }
 
 // loss is what a unit of a food loses.
 func (w compareWords) loss(i int) string {
@@ -49,11 +49,7 @@ func (w compareWords) loss(i int) string {
 
 // list lists foods with what a unit of each loses.
 func (w compareWords) list(foods []int, between, behind string) string {
-	var list []string
-	for _, i := range foods {
-		list = append(list, w.name(i)+between+w.loss(i)+behind)
-	}
-	return Listed(list)
+	return Listed(worded(foods, func(i int) string { return w.name(i) + between + w.loss(i) + behind }))
 }
 
 // dear says which foods cost more than they need.

@@ -40,11 +40,7 @@ func withoutWords(elements []ledger.Element) string {
 	if len(elements) == 0 {
 		return ""
 	}
-	var names []string
-	for _, e := range elements {
-		names = append(names, e.String())
-	}
-	return ", without " + Listed(names)
+	return ", without " + Listed(worded(elements, ledger.Element.String))
 }
 
 // costTable lays rows out in columns.
@@ -151,7 +147,11 @@ func costTotals(totals []figures.CostTotal) *Table {
 		{Key: "total", Title: "total"}, {Key: "lost", Title: "lost"}, {Key: "saving", Title: "saving"},
 	}}
 	for _, s := range totals {
-		t.add(UnitOf(s.Unit), AmountOf(s.Made, s.Unit), MoneyOf(s.Good), MoneyOf(s.Lost), optMoney(s.Saving))
+		t.add(totalCells(s)...)
 	}
 	return t
+}
+
+func totalCells(s figures.CostTotal) []Value {
+	return []Value{UnitOf(s.Unit), AmountOf(s.Made, s.Unit), MoneyOf(s.Good), MoneyOf(s.Lost), optMoney(s.Saving)}
 }

@@ -45,9 +45,14 @@ func MoistPacks(g *ledger.Ledger, packs ...string) (words []Remark) {
 }
 
 // moistOf are those of packs, by their names, that are not dry.
-func moistOf(g *ledger.Ledger, names []string) (packs []int) {
+func moistOf(g *ledger.Ledger, names []string) []int {
+	return slices.DeleteFunc(packsNamed(g, names), func(i int) bool { return !g.Moist(i) })
+}
+
+// packsNamed finds packs by their names; what is none of a pack is passed over.
+func packsNamed(g *ledger.Ledger, names []string) (packs []int) {
 	for _, name := range names {
-		if i, ok := g.FindPack(name); ok && g.Moist(i) {
+		if i, ok := g.FindPack(name); ok {
 			packs = append(packs, i)
 		}
 	}

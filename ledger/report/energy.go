@@ -70,7 +70,7 @@ func (r energyReport) words() []string {
 		}
 		who := ItemTitle(r.g, r.g.Machines[c.Machine].ID)
 		if c.Food >= 0 {
-			who = r.g.Foods[c.Food].Title() + " on " + who
+			who = r.title(c.Food) + " on " + who
 		}
 		words = append(words, fmt.Sprintf("%s: %s used %s kWh in all, ~%s kWh a run.", who, counted(c.Runs, "good run"), r.tenths(c.Used), r.tenths(c.MeanKWh())))
 	}
@@ -101,7 +101,7 @@ func (r energyReport) remarks() (notes noteList) {
 	var noLines []string
 	for i := range r.Groups {
 		if c := &r.Groups[i]; c.Food >= 0 && !c.Line.Given() {
-			noLines = append(noLines, fmt.Sprintf("%s (%d)", r.g.Foods[c.Food].Title(), c.Loads))
+			noLines = append(noLines, fmt.Sprintf("%s (%d)", r.title(c.Food), c.Loads))
 		}
 	}
 	if noLines != nil {

@@ -48,9 +48,6 @@ func SuggestedPhases(rec *ledger.Records, run *ledger.Run, log *energy.Log) (d D
 
 // estimateOf shows an estimate with so many decimals.
 func estimateOf(e energy.Estimate, decimals int) Value {
-	n, ok := e.Number(exact.QuantityPlaces)
-	if !ok {
-		return None
-	}
-	return QuotientOf(exact.RatioOf(n), decimals).Estimated()
+	n, known := e.Number(exact.QuantityPlaces)
+	return onlyIf(known, QuotientOf(exact.RatioOf(n), decimals).Estimated())
 }

@@ -132,12 +132,11 @@ func TestEnergyLeavesOut(t *testing.T) {
 	}
 	d = energyOf(t, g, func(q *figures.EnergyQuery) { q.To = date("2024-01-04") })
 	wants(t, table(t, d, "rows"), 0, map[string]string{"n": "2"})
-	var wrong *question.Error
 	for _, q := range []figures.EnergyQuery{
 		{Machine: "nobody"}, {Query: figures.Query{Item: "pears"}},
 		{Load: exact.L.Of(exact.Int(1))},
 	} {
-		if _, err := question.Energy(g, q); !errors.As(err, &wrong) {
+		if _, err := question.Energy(g, q); !errors.Is(err, question.ErrOption) {
 			t.Errorf("%+v: %v", q, err)
 		}
 	}

@@ -14,15 +14,13 @@ import (
 // Explain lays out what the cost of a run or a pack is made of, step by step,
 // back to the file and line of each record; see [figures.Explain].
 func Explain(g *ledger.Ledger, name string) (Doc, error) {
-	found, err := figures.Explain(g, name)
-	if err != nil {
-		return Doc{}, err
-	}
-	e := explained{reportingOn(g), found}
-	if e.Pack >= 0 {
-		return e.packDoc(), nil
-	}
-	return e.runDoc(), nil
+	return laid(g, name, figures.Explain, func(g *ledger.Ledger, _ string, found *figures.ExplainResult) Doc {
+		e := explained{reportingOn(g), found}
+		if e.Pack >= 0 {
+			return e.packDoc()
+		}
+		return e.runDoc()
+	})
 }
 
 // explained is being laid out.
@@ -242,7 +240,7 @@ func (e explained) answerOfRun() string {
 			continue
 		}
 		unit := figures.UnitAnswer{Unit: r.Unit, PerUnit: per, Shelf: r.Shelf, OfBatch: r.OfBatch}
-		parts = append(parts, e.g.Foods[r.Food].Title()+" "+e.money(r.Good.Total().Ratio())+", "+e.unitAnswer(unit, false, onShelf))
+		parts = append(parts, e.title(r.Food)+" "+e.money(r.Good.Total().Ratio())+", "+e.unitAnswer(unit, false, onShelf))
 	}
 	run := "Run " + e.g.Records.Runs[e.Run].ID
 	if parts == nil {

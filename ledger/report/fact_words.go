@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"strings"
@@ -41,7 +42,7 @@ func FactName(f figures.Fact) string { return factNames[f] }
 func WhyNot(g *ledger.Ledger, q *figures.WorthQuery, e *figures.FactError, names Names) string {
 	switch e.Fault {
 	case figures.Unknown:
-		return fmt.Sprintf("no %s is called %s", RecordOf(e.Fact), exact.Quote(e.Name))
+		return fmt.Sprintf("no %s is called %s", KindOf(e.Fact), exact.Quote(e.Name))
 	case figures.NoBatch:
 		made, _ := ledger.Meant(q.As, g.Records.NamedFoods())
 		return fmt.Sprintf("no batch makes %s from %s", ItemTitle(g, made), g.Foods[e.Food].Title())
@@ -100,42 +101,25 @@ func whichOf(e *figures.FactError) string {
 	return fmt.Sprintf("a plan is for one machine, and there are %d", len(e.Among))
 }
 
-// RecordOf is the kind of record that a fact names.
-func RecordOf(f figures.Fact) string {
-	switch f {
-	case figures.MachineFact:
-		return "machine"
-	case figures.TariffFact:
-		return "tariff"
-	case figures.WithFact:
-		return "supply"
-	}
-	return "food"
+// KindOf is the kind of record that a fact names.
+func KindOf(f figures.Fact) string {
+	return cmp.Or(map[figures.Fact]string{figures.MachineFact: "machine", figures.TariffFact: "tariff", figures.WithFact: "supply"}[f], "food")
 }
 
 // Lacks says what a question lacks.
 func Lacks(g *ledger.Ledger, m figures.Missing) string {
 	switch m.Fact {
-	case figures.PriceFact:
-		return "the price of a package"
-	case figures.SizeFact:
-		return "the size of a package"
 	case figures.ShelfFact:
 		return "the shelf price of " + g.Foods[m.Food].Title()
-	case figures.LoadFact:
-		return "the most that a run takes"
-	case figures.LengthFact:
-		return "how long a run takes"
-	case figures.EachFact:
-		return "what a container gives"
-	case figures.WithFact:
-		return "what goes into a container"
 	case figures.PackCostFact:
 		return "what " + ItemTitle(g, m.Supply) + " costs"
-	case figures.KWhFact:
-		return "the electricity of a run"
-	case figures.RateFact, figures.TariffFact:
-		return "what a kWh costs"
 	}
-	return ""
+	return lackingFacts[m.Fact]
+}
+
+var lackingFacts = [len(factNames)]string{
+	figures.PriceFact: "the price of a package", figures.SizeFact: "the size of a package",
+	figures.LoadFact: "the most that a run takes", figures.LengthFact: "how long a run takes",
+	figures.EachFact: "what a container gives", figures.WithFact: "what goes into a container",
+	figures.KWhFact: "the electricity of a run", figures.RateFact: "what a kWh costs", figures.TariffFact: "what a kWh costs",
 }

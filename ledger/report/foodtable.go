@@ -31,11 +31,8 @@ func FoodTable(words string, most int, names Names) Doc {
 	}
 	for _, f := range found {
 		figures := tableFigures(f)
-		dry := None
-		if kg, ok := f.Dry(residual); ok {
-			dry = QuotientOf(kg.Times(exact.Int(100)), 1)
-		}
-		row := []Value{TextOf(f.NDB), TextOf(TableName(f)), figure(figures, "water"), dry}
+		dry, known := f.Dry(residual)
+		row := []Value{TextOf(f.NDB), TextOf(TableName(f)), figure(figures, "water"), onlyIf(known, QuotientOf(dry.Times(exact.Int(100)), 1))}
 		for _, column := range []string{"kcal", "protein", "fat", "refuse", "density", "piece_kg"} {
 			row = append(row, figure(figures, column))
 		}
@@ -47,10 +44,8 @@ func FoodTable(words string, most int, names Names) Doc {
 
 // figure is a figure of the table, or that it has none.
 func figure(figures map[string]exact.Number, column string) Value {
-	if n, ok := figures[column]; ok {
-		return PlainOf(n)
-	}
-	return None
+	n, known := figures[column]
+	return onlyIf(known, PlainOf(n))
 }
 
 // TableCells are the cells of foods.csv that the open table fills for a food of

@@ -108,35 +108,23 @@ type Aside struct {
 func OverHouseholds(s *Sums, left, silent []Aside) Doc {
 	out := &Table{Columns: []Column{{Key: "household"}, {Key: "why"}, {Key: "faults"}}}
 	for _, a := range left {
-		out.Rows = append(out.Rows, Row{Cells: []Value{TextOf(a.Name), TextOf(a.Why), CountOf(a.Faults)}})
+		out.add(TextOf(a.Name), TextOf(a.Why), CountOf(a.Faults))
 	}
 	d := Doc{Title: "All households", Fields: []Field{field("sums", "In all", s.table()), field("left_out", "", out)}}
 	d.Words = []string{fmt.Sprintf("The sums of %s are in the last table.", counted(s.Households(), "household"))}
 	if len(left) > 0 {
 		d.Words[0] += fmt.Sprintf(" Left out: %s.", someOf(left))
 	}
-	for _, why := range reasons(silent) {
+	for _, why := range ledger.Distinct(silent, func(a *Aside) string { return a.Why }) {
 		same := slices.DeleteFunc(slices.Clone(silent), func(a Aside) bool { return a.Why != why })
 		d.Notes = append(d.Notes, fmt.Sprintf("without %s: %s", someOf(same), why))
 	}
 	return d
 }
 
-// reasons lists why households have no answer, each once.
-func reasons(list []Aside) (all []string) {
-	for _, a := range list {
-		all = Once(all, a.Why)
-	}
-	return all
-}
-
 // someOf names households, the first few where there are many.
 func someOf(list []Aside) string {
-	var names []string
-	for _, a := range list {
-		names = append(names, a.Name)
-	}
-	return Some(names)
+	return Some(worded(list, func(a Aside) string { return a.Name }))
 }
 
 // Some lists names in a sentence, the first few where there are many.
@@ -150,14 +138,21 @@ func Some(names []string) string {
 
 // The shares of the reports.
 
-func costShare(totals []figures.CostTotal) Share {
-	columns := append(costTotals(nil).Columns, Column{Key: "per_unit", Title: "per unit"})
-	return share[[]figures.CostTotal]{figures.AddByUnit(nil, totals), columns, func(totals []figures.CostTotal) (rows [][]Value) {
-		for i, r := range costTotals(totals).Rows {
-			rows = append(rows, append(r.Cells, optPrice(totals[i].PerUnit(), totals[i].Unit)))
+// shareByUnit is a share with a row for each unit, which add up by unit.
+func shareByUnit[T figures.UnitSum[T]](totals []T, columns []Column, cells func(T) []Value) Share {
+	return share[[]T]{totals, columns, func(totals []T) (rows [][]Value) {
+		for _, t := range totals {
+			rows = append(rows, cells(t))
 		}
 		return rows
-	}, figures.AddByUnit[figures.CostTotal]}
+	}, figures.AddByUnit[T]}
+}
+
+func costShare(totals []figures.CostTotal) Share {
+	columns := append(costTotals(nil).Columns, Column{Key: "per_unit", Title: "per unit"})
+	return shareByUnit(figures.AddByUnit(nil, totals), columns, func(t figures.CostTotal) []Value { // of totals that are the ledger's own
+		return append(totalCells(t), optPrice(t.PerUnit(), t.Unit))
+	})
 }
 
 func monthShare(t figures.Tally) Share {
@@ -169,12 +164,9 @@ func monthShare(t figures.Tally) Share {
 func onHandShare(g *ledger.Ledger, r *figures.OnHandResult) Share {
 	columns := []Column{{Key: "unit", Title: "unit"}, {Key: "left", Title: "containers"}, {Key: "quantity", Title: "makes"},
 		{Key: "cost", Title: "cost"}, {Key: "shelf_value", Title: "the shelf asks"}}
-	return share[[]figures.StoreTotal]{r.Totals(g), columns, func(totals []figures.StoreTotal) (rows [][]Value) {
-		for _, t := range totals {
-			rows = append(rows, []Value{UnitOf(t.Unit), CountOf(t.Left), AmountOf(t.Amount, t.Unit), MoneyOf(t.Cost), optMoney(t.Shelf)})
-		}
-		return rows
-	}, figures.AddByUnit[figures.StoreTotal]}
+	return shareByUnit(r.Totals(g), columns, func(t figures.StoreTotal) []Value {
+		return []Value{UnitOf(t.Unit), CountOf(t.Left), AmountOf(t.Amount, t.Unit), MoneyOf(t.Cost), optMoney(t.Shelf)}
+	})
 }
 
 func paybackShare(r *figures.PaybackResult) Share {
@@ -189,10 +181,7 @@ func paybackShare(r *figures.PaybackResult) Share {
 func offersShare(g *ledger.Ledger, r *figures.OffersResult) Share {
 	columns := []Column{{Key: "unit", Title: "unit"}, {Key: "prices", Title: "prices of the year"}, {Key: "lowest", Title: "lowest"}, {Key: "highest", Title: "highest"},
 		{Key: "times_on_offer", Title: "times on offer"}}
-	return share[[]figures.PricesTotal]{r.Totals(g), columns, func(totals []figures.PricesTotal) (rows [][]Value) {
-		for _, t := range totals {
-			rows = append(rows, []Value{UnitOf(t.Unit), CountOf(t.Count), PriceOf(t.Lowest, t.Unit), PriceOf(t.Highest, t.Unit), CountOf(t.Times)})
-		}
-		return rows
-	}, figures.AddByUnit[figures.PricesTotal]}
+	return shareByUnit(r.Totals(g), columns, func(t figures.PricesTotal) []Value {
+		return []Value{UnitOf(t.Unit), CountOf(t.Count), PriceOf(t.Lowest, t.Unit), PriceOf(t.Highest, t.Unit), CountOf(t.Times)}
+	})
 }

@@ -83,15 +83,15 @@ func (v *Vetting) words(o figures.Odd) string {
 	case figures.FarEnergy:
 		return fmt.Sprintf("run %s has %s kWh, far from the usual %s kWh on %s (%s)", o.Name, v.say.number(o.Number), v.say.number(o.Usual.Round(2, exact.HalfAway)), o.Machine, usualOf(o.Of, "run"))
 	case figures.FarLength:
-		what := "run " + o.Name
+		what, of := "run "+o.Name, "run"
 		if o.Phase != "" {
-			what = o.Phase + " of " + what
+			what, of = o.Phase+" of "+what, "phase"
 		}
 		what += " takes " + exact.FormatDuration(o.Length)
 		if o.Of == 0 {
 			return what + ", which is no time at all"
 		}
-		return fmt.Sprintf("%s, far from the usual %s on %s (%s)", what, exact.FormatDuration(o.UsualLength().Round(time.Minute)), o.Machine, usualOf(o.Of, map[bool]string{true: "run", false: "phase"}[o.Phase == ""]))
+		return fmt.Sprintf("%s, far from the usual %s on %s (%s)", what, exact.FormatDuration(o.UsualLength().Round(time.Minute)), o.Machine, usualOf(o.Of, of))
 	case figures.FarWeight:
 		kg := func(r exact.Ratio) string {
 			return v.say.amount(r.Round(exact.QuantityPlaces, exact.HalfEven), exact.Kg)

@@ -107,17 +107,14 @@ func (l *Label) row() Row {
 // has room for: that it is not dry, the food's own caution, that it turns.
 func labelCaution(g *ledger.Ledger, i int) string {
 	food := &g.Foods[g.Packs[i].Food]
-	var words []string
+	moist, fat := "", ""
 	if w, known := g.WeighingOf(i); known && w.Moist() {
-		words = append(words, "NOT DRY, "+waterIn(g.Settings.Show(), w, " water")+": keep it cold, without absorber, and dry it on.")
-	}
-	if food.Caution != "" {
-		words = append(words, food.Caution)
+		moist = "NOT DRY, " + wetness(g.Settings.Show(), w, " water") + ": keep it cold, without absorber, and dry it on."
 	}
 	if FatCaution(food, g.Settings.Show()) != "" {
-		words = append(words, "Rich in fat: eat soon.")
+		fat = "Rich in fat: eat soon."
 	}
-	return strings.Join(words, " ")
+	return strings.Join(filled(moist, food.Caution, fat), " ")
 }
 
 // waterToAdd is the water that the food in a container of a pack lacks, or what is

@@ -11,11 +11,9 @@ import (
 // MachineWorth lays out how many cycles it takes until a machine has paid; see
 // [figures.Machine], whose errors it returns.
 func MachineWorth(g *ledger.Ledger, q figures.MachineQuery) (Doc, error) {
-	found, err := figures.Machine(g, q)
-	if err != nil {
-		return Doc{}, err
-	}
-	return (&machineAnswer{reportingOn(g), q, found}).doc(), nil
+	return laid(g, q, figures.Machine, func(g *ledger.Ledger, q figures.MachineQuery, found *figures.MachineResult) Doc {
+		return (&machineAnswer{reportingOn(g), q, found}).doc()
+	})
 }
 
 // A machineAnswer is being laid out.
@@ -37,10 +35,7 @@ func (m *machineAnswer) guess(v Value) Value { return v.estimatedIf(!m.q.Saving.
 
 // paid is after how many runs a case has paid, and after how many years.
 func (m *machineAnswer) paid(c *figures.MachineCase) (runs, years Value) {
-	if !c.Never {
-		runs = m.guess(PlainOf(c.Answer.Cycles))
-	}
-	return runs, optional(c.Years, func(y exact.Ratio) Value { return m.guess(QuotientOf(y, 1)) })
+	return onlyIf(!c.Never, m.guess(PlainOf(c.Answer.Cycles))), optional(c.Years, func(y exact.Ratio) Value { return m.guess(QuotientOf(y, 1)) })
 }
 
 func (m *machineAnswer) doc() Doc {

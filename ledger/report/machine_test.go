@@ -163,8 +163,7 @@ func TestMachineWorthRefuses(t *testing.T) {
 		{question.MachineTexts{Price: "5", Cycles: "10", Residual: "x"}, "--residual: "},
 	} {
 		_, err := question.ParseMachineQuery(c.texts)
-		var query *question.Error
-		if !errors.As(err, &query) || !strings.Contains(err.Error(), c.says) {
+		if !errors.Is(err, question.ErrOption) || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%v, want %s", err, c.says)
 		}
 	}

@@ -58,11 +58,7 @@ func (m *MeterRead) Words() (words []string) {
 func (m *MeterRead) notes() (notes []string) {
 	r := &m.About
 	if len(r.Unread) > 0 {
-		unread := make([]string, len(r.Unread))
-		for i, name := range r.Unread {
-			unread[i] = exact.Quote(name)
-		}
-		notes = append(notes, fmt.Sprintf("read the watts in %s, not the kWh in %s", exact.Quote(r.ValueColumn), strings.Join(unread, ", ")))
+		notes = append(notes, fmt.Sprintf("read the watts in %s, not the kWh in %s", exact.Quote(r.ValueColumn), strings.Join(worded(r.Unread, exact.Quote), ", ")))
 	}
 	gaps := "nothing is drawn in them"
 	switch {

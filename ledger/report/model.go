@@ -44,10 +44,42 @@ type Object []Field
 // A List is a list of values of one kind, such as limits in words.
 type List []Value
 
-func (Value) node()  {}
-func (*Table) node() {}
-func (Object) node() {}
-func (List) node()   {}
+func (Value) node()   {}
+func (*Table) node()  {}
+func (Object) node()  {}
+func (List) node()    {}
+func (*Series) node() {}
+
+// A Series is a figure over time, in order of time. For people it is a line,
+// drawn where charts are asked for; in JSON it is an array of dates and values.
+type Series struct {
+	Points []Point
+	Steps  bool // a value holds until the next one, as a shelf price does
+}
+
+// A Point is the figure of a [Series] on a date.
+type Point struct {
+	Date  exact.Date
+	Value Value // a number, or null where there is a gap
+}
+
+// Range returns the lowest and the highest value of s, and false when it has
+// none.
+func (s *Series) Range() (low, high Value, ok bool) {
+	for _, p := range s.Points {
+		if p.Value.IsNull() {
+			continue
+		}
+		if !ok || p.Value.Ratio().Cmp(low.Ratio()) < 0 {
+			low = p.Value
+		}
+		if !ok || p.Value.Ratio().Cmp(high.Ratio()) > 0 {
+			high = p.Value
+		}
+		ok = true
+	}
+	return low, high, ok
+}
 
 // NotesKey is the key of the column that holds the notes of a table's rows,
 // and of the field that holds those of a report.
@@ -108,13 +140,7 @@ func (t *Table) add(cells ...Value) { t.Rows = append(t.Rows, Row{Cells: cells})
 // ValueColumns returns the columns that rows have cells for: all but
 // [NotesKey], in order.
 func (t *Table) ValueColumns() []Column {
-	list := make([]Column, 0, len(t.Columns))
-	for _, c := range t.Columns {
-		if c.Key != NotesKey {
-			list = append(list, c)
-		}
-	}
-	return list
+	return slices.DeleteFunc(slices.Clone(t.Columns), func(c Column) bool { return c.Key == NotesKey })
 }
 
 // Check reports what would keep a renderer from giving d whole: a row with

@@ -19,8 +19,7 @@ func EachNames() []string { return slices.Clone(eachNames) }
 // and that the packs in store come out; see [figures.Month]. The error is
 // one of a query, or [figures.ErrUnbalanced].
 func Month(g *ledger.Ledger, q figures.MonthQuery) (Doc, error) {
-	t, err := Tell(g, q, figures.Month, MonthDoc)
-	return t.Doc, err
+	return laid(g, q, figures.Month, MonthDoc)
 }
 
 // MonthDoc lays out what moved, period by period.
@@ -50,11 +49,10 @@ func MonthDoc(g *ledger.Ledger, q figures.MonthQuery, m figures.MonthResult) Doc
 }
 
 func monthTitle(each figures.Each) string {
-	title := "Spent, put by and saved, by " + eachNames[each]
-	if each >= figures.EachShop {
-		title = "Spent, by " + eachNames[each]
+	if each >= figures.EachShop { // which splits what was spent alone
+		return "Spent, by " + eachNames[each]
 	}
-	return title
+	return "Spent, put by and saved, by " + eachNames[each]
 }
 
 // itemNotes says what the figures of one food leave out.
@@ -174,14 +172,14 @@ func toComeField(g *ledger.Ledger, a figures.Ahead) Field {
 }
 
 // monthInWords says the whole in a sentence.
-func (in phrasing) monthInWords(m *figures.MonthResult) string {
+func (p phrasing) monthInWords(m *figures.MonthResult) string {
 	whole := &m.Whole
-	when := "In " + in.period(m.From)
+	when := "In " + p.period(m.From)
 	if m.From != m.To {
-		when = "From " + in.period(m.From) + " to " + in.period(m.To)
+		when = "From " + p.period(m.From) + " to " + p.period(m.To)
 	}
 	return fmt.Sprintf("%s, %s was spent, electricity of the runs included. %s.%s",
-		when, in.sum(MoneyOf(whole.Spent.Total())), in.savedAndNet(&whole.Tally), in.suppliesGone(&whole.Tally))
+		when, p.sum(MoneyOf(whole.Spent.Total())), p.savedAndNet(&whole.Tally), p.suppliesGone(&whole.Tally))
 }
 
 // savedAndNet says what was used from packs, what that saved and what is left of

@@ -47,10 +47,3 @@ func figureName(c Column) string {
 	}
 	return c.Title
 }
-
-func textOrNone(s string) Value {
-	if s == "" {
-		return None
-	}
-	return TextOf(s)
-}

@@ -1,7 +1,6 @@
 package report_test
 
 import (
-	"errors"
 	"slices"
 	"strings"
 	"testing"
@@ -340,8 +339,7 @@ func TestMonthRefuses(t *testing.T) {
 		q := figures.MonthQuery{}
 		c.change(&q)
 		_, err := question.Asked(report.Month)(g, q)
-		var wrong *question.Error
-		if !errors.As(err, &wrong) || wrong.Option != c.option {
+		if question.OptionOf(err).Field != c.option {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
@@ -353,8 +351,7 @@ func TestMonthRefuses(t *testing.T) {
 		"budget below nothing": {"food", "-1", figures.EachMonth},
 		"budget of a week":     {"food", "1", figures.EachWeek},
 	} {
-		var wrong *question.Error
-		if _, err := question.ParseBudgets(map[string]exact.Money{c.kind: exact.MustMoney(c.most)}, c.each); !errors.As(err, &wrong) || wrong.Option != "budget" {
+		if _, err := question.ParseBudgets(map[string]exact.Money{c.kind: exact.MustMoney(c.most)}, c.each); question.OptionOf(err).Field != "budget" {
 			t.Errorf("%s: %v", name, err)
 		}
 	}

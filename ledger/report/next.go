@@ -43,7 +43,7 @@ func (n *nextFoods) words() []string {
 	for i := range n.list {
 		w := &n.list[i]
 		slot, _ := w.Slot.Get()
-		thing := n.amount(w.Quantity, n.g.Foods[w.Food].Basis) + " of " + n.g.Foods[w.Food].Title()
+		thing := n.amount(w.Quantity, n.g.Foods[w.Food].Basis) + " of " + n.title(w.Food)
 		switch {
 		case w.Runs == 0:
 			instead = append(instead, freezeOrEat(w.Freezable)+" "+thing)
@@ -52,7 +52,7 @@ func (n *nextFoods) words() []string {
 		case !started[slot.Machine]:
 			started[slot.Machine] = true
 			start = append(start, fmt.Sprintf("Start %s of %s%s on %s: its electricity costs %s, and the run is done on %s.", n.amount(w.Amount, n.g.Foods[w.Food].Basis),
-				n.g.Foods[w.Food].Title(), n.where("in", slot.Machine), n.moment(w.Best.At), about+n.phrasing.money(w.Best.Cost.Ratio()), n.moment(w.Best.Finish))+n.unpriced(w))
+				n.title(w.Food), n.where("in", slot.Machine), n.moment(w.Best.At), about+n.phrasing.money(w.Best.Cost.Ratio()), n.moment(w.Best.Finish))+n.unpriced(w))
 		}
 	}
 	words := slices.Concat(start, losses, n.untimed())
@@ -82,11 +82,11 @@ func (n *nextFoods) unpriced(w *figures.NextFood) string {
 // losing says of food that a run of it alone does not pay, and what to do instead.
 func (n *nextFoods) losing(w *figures.NextFood) string {
 	basis := n.g.Foods[w.Food].Basis
-	words := fmt.Sprintf("%s of %s alone does not pay for a run (%s): %s it", n.amount(w.Amount, basis), n.g.Foods[w.Food].Title(),
+	words := fmt.Sprintf("%s of %s alone does not pay for a run (%s): %s it", n.amount(w.Amount, basis), n.title(w.Food),
 		n.lossOfRun(w), freezeOrEat(w.Freezable))
 	switch {
 	case w.With >= 0:
-		words += ", or add it to the run of " + n.g.Foods[w.With].Title() + ", which has room for it"
+		words += ", or add it to the run of " + n.title(w.With) + ", which has room for it"
 	case w.Room.Sign() > 0:
 		words += ", or fill the run, which has room for " + n.amount(w.Room, basis) + " more"
 	}
@@ -153,14 +153,14 @@ func (n *nextFoods) table() *Table {
 }
 
 func (n *nextFoods) notes() []string {
-	var notes []string
+	var notes noteList
 	if window, ok := n.q.Start.Get(); ok {
-		notes = append(notes, fmt.Sprintf("Starts are within %v, when somebody is there to load.", window))
+		notes.addf("Starts are within %v, when somebody is there to load.", window)
 	} else if len(n.list) > 0 {
-		notes = append(notes, "Starts are at any hour; "+n.names.of("start-between")+" 07:00-22:00 keeps them to when somebody is there to load.")
+		notes.addf("Starts are at any hour; %s 07:00-22:00 keeps them to when somebody is there to load.", n.names.of("start-between"))
 	}
 	if tariff := n.g.Tariff(n.q.Tariff); tariff != nil && tariff.IsHourly() {
-		notes = append(notes, hourlyRemark(n.g, tariff.Name(), n.q.From))
+		notes.add(hourlyRemark(n.g, tariff.Name(), n.q.From))
 	}
 	return notes
 }

@@ -4,10 +4,18 @@ import (
 	"fmt"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/ledger/figures"
 	"putby/pricing"
 	"putby/pricing/exact"
 )
+
+// addFigures adds notes of figures in sentences.
+func (d *noteList) addFigures(g *ledger.Ledger, notes figures.Notes) {
+	for _, n := range notes {
+		d.add(noteWords(g, n))
+	}
+}
 
 // noteWords says a note of figures in a sentence that stands below a report.
 func noteWords(g *ledger.Ledger, n figures.Note) string {
@@ -78,11 +86,8 @@ func statedWords(g *ledger.Ledger, n ledger.Note) string {
 }
 
 // Stated says all that the ledger notes of something.
-func Stated(g *ledger.Ledger, notes []ledger.Note) (words []string) {
-	for _, n := range notes {
-		words = append(words, statedWords(g, n))
-	}
-	return words
+func Stated(g *ledger.Ledger, notes []ledger.Note) []string {
+	return worded(notes, func(n ledger.Note) string { return statedWords(g, n) })
 }
 
 // rowNoteWords says a note at the row of what it is about.
@@ -96,13 +101,6 @@ func rowNoteWords(g *ledger.Ledger, n figures.Note) string {
 	return noteWords(g, n)
 }
 
-// addFigures adds notes of figures in sentences.
-func (d *noteList) addFigures(g *ledger.Ledger, notes figures.Notes) {
-	for _, n := range notes {
-		d.add(noteWords(g, n))
-	}
-}
-
 // rowNotes are the notes of a row in sentences.
 func rowNotes(g *ledger.Ledger, notes figures.Notes) []string {
 	var d noteList
@@ -110,4 +108,19 @@ func rowNotes(g *ledger.Ledger, notes figures.Notes) []string {
 		d.add(rowNoteWords(g, n))
 	}
 	return d
+}
+
+// shortNotes says of a run's food that is packed in part how far, and what that
+// does to its figures.
+func shortNotes(g *ledger.Ledger, item *ledger.ItemCost) []string {
+	if !item.Short {
+		return nil
+	}
+	return []string{shortNote(g, item)}
+}
+
+func shortNote(g *ledger.Ledger, item *ledger.ItemCost) string {
+	s, unit := phrasingOf(&g.Settings), g.Foods[item.Food].Basis
+	return fmt.Sprintf("%s of about %s packed so far, and its whole cost is on that: pack the rest, or say that it is all (%s)",
+		s.amount(item.Made, unit), s.amount(item.Usual.Round(exact.QuantityPlaces, exact.HalfEven), unit), s.show.Say(advice.Do(advice.Edit, "pack", g.Records.Packs.At(int(item.Packs[len(item.Packs)-1])).ID).With("packed", "all")))
 }

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 
 	"putby/ledger"
@@ -13,17 +14,13 @@ import (
 // Offers lays out the history of what shops ask and what was paid for a food; see
 // [figures.Offers], whose errors it returns.
 func Offers(g *ledger.Ledger, q figures.OffersQuery) (Doc, error) {
-	r, err := figures.Offers(g, q)
-	if err != nil {
-		return Doc{}, err
-	}
-	return OffersDoc(g, q, r), nil
+	return laid(g, q, figures.Offers, OffersDoc)
 }
 
 // OffersDoc lays out the history of a food's prices.
 func OffersDoc(g *ledger.Ledger, q figures.OffersQuery, r *figures.OffersResult) Doc {
 	o := &offers{reportingOn(g), q, r, g.Foods[r.Food].Basis}
-	d := newDoc(g, o.title())
+	d := newDoc(g, o.heading())
 	d.Words, d.Share = o.words(), offersShare(g, r)
 	prices := o.prices()
 	d.Fields = []Field{
@@ -55,8 +52,8 @@ type offers struct {
 	unit exact.Unit
 }
 
-func (o *offers) title() string {
-	title := "Prices of " + o.g.Foods[o.Food].Title()
+func (o *offers) heading() string {
+	title := "Prices of " + o.title(o.Food)
 	if o.q.Form == pricing.Preserved {
 		title += ", preserved, with water added"
 	}
@@ -76,11 +73,20 @@ func (o *offers) words() []string {
 		o.price(low.PerUnit, o.unit), low.Kind, shopName(low.Shop), o.day(low.Date), o.price(o.Year.Median, o.unit))}
 	switch {
 	case o.Times > 0:
+		words = append(words, o.timesWords())
 	case o.Untold:
-		return o.andPace(append(words, "Whether it was on offer nobody can tell: no regular price is recorded to hold what was paid to ("+o.say(advice.AddPrice)+")."))
+		words = append(words, "Whether it was on offer nobody can tell: no regular price is recorded to hold what was paid to ("+o.say(advice.AddPrice)+").")
 	default:
-		return o.andPace(append(words, "It was never seen on offer in the year."))
+		words = append(words, "It was never seen on offer in the year.")
 	}
+	if p, ok := o.Pace.Get(); ok {
+		words = append(words, o.paceWords(p)...)
+	}
+	return words
+}
+
+// timesWords say how often it was on offer, and how far apart.
+func (o *offers) timesWords() string {
 	line := "It was on offer once in the year"
 	if o.Times > 1 {
 		line = fmt.Sprintf("It was on offer %d times in the year", o.Times)
@@ -89,15 +95,10 @@ func (o *offers) words() []string {
 		days, _ := r.Median.Round(0, exact.HalfAway).Int64()
 		line += ", " + counted(int(days), "day") + " apart at the median"
 	}
-	return o.andPace(append(words, line+"."))
+	return line + "."
 }
 
-func shopName(s string) string {
-	if s == "" {
-		return "a shop"
-	}
-	return s
-}
+func shopName(s string) string { return cmp.Or(s, "a shop") }
 
 // lowest is the reference price of Directive 98/6/EC, article 6a.
 func (o *offers) lowest() Object {
@@ -120,10 +121,7 @@ func (o *offers) lowestTitle() string {
 // year are the quantiles of the year, of type 7.
 func (o *offers) year() Object {
 	price := func(key, title string, r exact.Ratio) Field {
-		if o.Year.Count == 0 {
-			return Field{key, title, None}
-		}
-		return Field{key, title, PriceOf(r, o.unit)}
+		return Field{key, title, onlyIf(o.Year.Count > 0, PriceOf(r, o.unit))}
 	}
 	return Object{{"prices", "prices known", CountOf(o.Year.Count)},
 		price("lowest", "lowest", o.Year.Lowest), price("lower_quartile", "lower quartile", o.Year.LowerQuartile), price("median", "median", o.Year.Median),

@@ -7,14 +7,6 @@ import (
 	"putby/pricing/exact"
 )
 
-// andPace adds how often an offer comes to words, where one was ever seen.
-func (o *offers) andPace(words []string) []string {
-	if p, ok := o.Pace.Get(); ok {
-		words = append(words, o.paceWords(p)...)
-	}
-	return words
-}
-
 // paceWords say how often an offer as good as the last comes, and when the next is
 // likely.
 func (o *offers) paceWords(p figures.OfferPace) []string {

@@ -264,16 +264,14 @@ func TestOffersRefuses(t *testing.T) {
 		q := quinceQuery("2025-03-31")
 		c.change(&q)
 		_, err := question.Offers(g, q)
-		var query *question.Error
-		if !errors.As(err, &query) || !strings.Contains(err.Error(), c.says) {
+		if !errors.Is(err, question.ErrOption) || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%v, want %s", err, c.says)
 		}
 	}
 	q := quinceQuery("2024-01-01") // before all prices no shop can be named in their place
 	q.Shop = "Brook"
-	var query *question.Error
-	if _, err := question.Offers(join(t, write(t, quinces), q.AsOf), q); !errors.As(err, &query) || query.Hint != "price add notes the first price of it" {
-		t.Errorf("a shop where no price is known: %+v", query)
+	if _, err := question.Offers(join(t, write(t, quinces), q.AsOf), q); question.OptionOf(err).Hint != "price add notes the first price of it" {
+		t.Errorf("a shop where no price is known: %v", err)
 	}
 	q = quinceQuery("2025-03-31")
 	q.Item = "quince"

@@ -11,11 +11,9 @@ import (
 // OnHand lays out what is in the house; see [figures.OnHand], whose errors it
 // returns.
 func OnHand(g *ledger.Ledger, q figures.OnHandQuery, names Names) (Doc, error) {
-	r, err := figures.OnHand(g, q)
-	if err != nil {
-		return Doc{}, err
-	}
-	return onHandDoc(g, q, r, names), nil
+	return laid(g, q, figures.OnHand, func(g *ledger.Ledger, q figures.OnHandQuery, r *figures.OnHandResult) Doc {
+		return onHandDoc(g, q, r, names)
+	})
 }
 
 // OnHandDoc lays out what is in the house, for [Tell].
@@ -25,7 +23,7 @@ func OnHandDoc(g *ledger.Ledger, q figures.OnHandQuery, r *figures.OnHandResult)
 
 func onHandDoc(g *ledger.Ledger, q figures.OnHandQuery, r *figures.OnHandResult, names Names) Doc {
 	h := onHand{reportingOn(g), q, r}
-	d := newDoc(g, h.title())
+	d := newDoc(g, h.heading())
 	d.Words = []string{h.answer()}
 	d.Share = onHandShare(g, r)
 	d.Fields = []Field{{Key: "as_of", Node: DateOf(h.Day)}, h.packs(), h.fresh(), h.lots()}
@@ -51,7 +49,7 @@ type onHand struct {
 	*figures.OnHandResult
 }
 
-func (h *onHand) title() string {
+func (h *onHand) heading() string {
 	title := "On hand" + h.dated(" on ", h.Day, "", "")
 	if days, ok := h.q.Due.Get(); ok {
 		title = fmt.Sprintf("To use within %d days of %s", days, h.day(h.Day))
@@ -107,6 +105,20 @@ func (h *onHand) foods() Field {
 		t.add(foodValue(food), UnitOf(food.Basis), CountOf(s.Left), AmountOf(s.Amount, food.Basis), MoneyOf(s.Cost), optMoney(s.Shelf), DateOf(s.BestBy))
 	}
 	return field("foods", "By food", t)
+}
+
+// running lists what is in the machines, as far as its cost is recorded.
+func (h *onHand) running() Field {
+	t := &Table{Columns: []Column{
+		{Key: "run", Title: "run"}, {Key: "machine", Title: "machine", Rank: 1}, {Key: "since", Title: "since"}, {Key: "usual_end", Title: "usually until", Rank: 2},
+		{Key: "item", Title: "food"}, {Key: "unit", Title: "unit"}, {Key: "loaded", Title: "loaded"}, {Key: "cost", Title: "cost so far"},
+	}}
+	for _, m := range h.Running {
+		run, food := &h.g.Records.Runs[m.Run], &h.g.Foods[m.Food]
+		t.add(TextOf(run.ID), itemValue(h.g, run.Machine), MomentOf(run.Start), guessed(m.End, MomentOf),
+			foodValue(food), UnitOf(food.Basis), AmountOf(h.g.Runs[m.Run].Items[m.At].Loaded, food.Basis), MoneyOf(m.Cost))
+	}
+	return field("running", "In the machine", t)
 }
 
 // awaiting lists what has been dried and is in no pack yet.

@@ -50,14 +50,11 @@ func (h *onHand) lots() Field {
 }
 
 func (h *onHand) lotRow(l *figures.FreshLot) Row {
-	f, lot, kept := &h.g.Foods[l.Food], &h.g.Lots[l.Lot], None
-	if l.Frozen {
-		kept = TextOf("frozen")
-	}
+	f, lot := &h.g.Foods[l.Food], &h.g.Lots[l.Lot]
 	return Row{Minor: l.Crumb, Notes: h.pastNotes(l), Cells: []Value{
 		foodValue(f), TextOf(lot.Receipt()), textOrNone(lot.Number()), DateOf(lot.Date),
 		UnitOf(f.Basis), AmountOf(l.Quantity, f.Basis), MoneyOf(l.Cost),
-		DateOf(l.UseBy), h.daysTo(l.UseBy), YesNoOf(l.Frozen), kept, DateOf(l.FrozenBy),
+		DateOf(l.UseBy), h.daysTo(l.UseBy), YesNoOf(l.Frozen), onlyIf(l.Frozen, TextOf("frozen")), DateOf(l.FrozenBy),
 	}}
 }
 

@@ -9,7 +9,7 @@ import (
 	"putby/pricing/exact"
 )
 
-// purposeWords say what a supply is enough for.
+// purposeValues say what a supply is enough for.
 var purposeValues = [...]Value{figures.ForContainers: TextOf("containers"), figures.ForCycles: nameValue("cycles", "runs")}
 
 func (h *onHand) supplies() Field {
@@ -25,12 +25,9 @@ func (h *onHand) supplies() Field {
 }
 
 func (h *onHand) supplyRow(s *figures.SupplyLeft) Row {
-	supply, inStore := &h.g.Supplies[s.Supply], None
-	if supply.ServesAgain() {
-		inStore = PlainOf(s.InStore)
-	}
+	supply := &h.g.Supplies[s.Supply]
 	return Row{Notes: h.supplyNotes(s), Cells: []Value{
-		nameValue(supply.ID, supply.Name), TextOf(supply.Kind.String()), piecesOf(s.Owned), inStore, piecesOf(s.Free), PlainOf(s.UsesLeft),
+		nameValue(supply.ID, supply.Name), TextOf(supply.Kind.String()), piecesOf(s.Owned), onlyIf(supply.ServesAgain(), PlainOf(s.InStore)), piecesOf(s.Free), PlainOf(s.UsesLeft),
 		QuotientOf(exact.RatioOf(s.UsesLeft), 0), optional(s.Lasts, PlainOf), purposeOf(s), MoneyOf(s.Cost),
 	}}
 }

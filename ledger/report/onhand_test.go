@@ -1,7 +1,6 @@
 package report_test
 
 import (
-	"errors"
 	"testing"
 
 	"putby/ledger"
@@ -285,12 +284,11 @@ func TestOnHandOfASpan(t *testing.T) {
 
 func TestOnHandRefuses(t *testing.T) {
 	g := join(t, small, exact.NoDate)
-	var wrong *question.Error
-	if _, err := question.OnHand(g, figures.OnHandQuery{Query: figures.Query{Item: "pears"}}); !errors.As(err, &wrong) || wrong.Option != "item" {
+	if _, err := question.OnHand(g, figures.OnHandQuery{Query: figures.Query{Item: "pears"}}); question.OptionOf(err).Field != "item" {
 		t.Errorf("an unknown food: %v", err)
 	}
 	q := figures.OnHandQuery{Due: exact.Some(-1)}
-	if _, err := question.OnHand(g, q); !errors.As(err, &wrong) || wrong.Option != "soon" {
+	if _, err := question.OnHand(g, q); question.OptionOf(err).Field != "soon" {
 		t.Errorf("days below 0: %v", err)
 	}
 }

@@ -4,24 +4,30 @@ import (
 	"fmt"
 	"strings"
 
+	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
+
+// due says what is to be used within some days.
+func (h *onHand) due(a *figures.OnHandAnswer, days int) string {
+	var parts []string
+	if a.Containers > 0 {
+		parts = append(parts, h.counted(a.Containers, "container")+" in "+h.counted(len(h.Packs), "pack"))
+	}
+	if n := len(h.Fresh); n > 0 {
+		parts = append(parts, h.counted(n, "fresh food"))
+	}
+	if parts == nil {
+		return fmt.Sprintf("Nothing is to be used within %d days.", days)
+	}
+	return "To use within " + h.counted(days, "day") + ": " + Listed(parts) + "."
+}
 
 // answer says in a sentence what there is, or what of it is to be used by a day.
 func (h *onHand) answer() string {
 	a := h.Answer(h.g)
 	if days, ok := h.q.Due.Get(); ok {
-		if a.Containers == 0 && len(h.Fresh) == 0 {
-			return fmt.Sprintf("Nothing is to be used within %d days.", days)
-		}
-		var parts []string
-		if a.Containers > 0 {
-			parts = append(parts, h.counted(a.Containers, "container")+" in "+h.counted(len(h.Packs), "pack"))
-		}
-		if n := len(h.Fresh); n > 0 {
-			parts = append(parts, h.counted(n, "fresh food"))
-		}
-		return "To use within " + h.counted(days, "day") + ": " + Listed(parts) + "."
+		return h.due(&a, days)
 	}
 	var parts []string
 	if a.Containers > 0 {
@@ -38,7 +44,7 @@ func (h *onHand) answer() string {
 		first := &h.Fresh[0]
 		words := h.counted(n, "fresh food") + " in hand"
 		if first.Soonest.UseBy != exact.NoDate {
-			words += ", " + h.g.Foods[first.Food].Title() + " first, by " + h.day(first.Soonest.UseBy)
+			words += ", " + h.title(first.Food) + " first, by " + h.day(first.Soonest.UseBy)
 		}
 		words += pastTheirDay(a.Turned, n)
 		parts = append(parts, words)

@@ -10,17 +10,11 @@ import (
 // PastDue says of each pack that is opened on a day after its best-by date that
 // it is, and by how much.
 func PastDue(g *ledger.Ledger, day exact.Date, packs ...string) (words []Remark) {
-	for _, pack := range packs {
-		i, ok := g.FindPack(pack)
-		if !ok {
-			continue
+	for _, i := range packsNamed(g, packs) {
+		if by := g.Packs[i].BestBy; by != exact.NoDate && by < day {
+			words = append(words, caution(&g.Foods[g.Packs[i].Food], fmt.Sprintf("Pack %s was best by %s, %s before. Look it over, its seal too; if in doubt, throw it out.",
+				g.Records.Packs.At(i).ID, phrasingOf(&g.Settings).day(by), counted(int(day-by), "day"))))
 		}
-		by := g.Packs[i].BestBy
-		if by == exact.NoDate || day <= by {
-			continue
-		}
-		words = append(words, caution(&g.Foods[g.Packs[i].Food], fmt.Sprintf(
-			"Pack %s was best by %s, %s before. Look it over, its seal too; if in doubt, throw it out.", pack, phrasingOf(&g.Settings).day(by), counted(int(day-by), "day"))))
 	}
 	return words
 }

@@ -13,13 +13,12 @@ import (
 // nothing: it is not to be put away.
 func PackLabels(g *ledger.Ledger, packs ...string) (words []string) {
 	s := phrasingOf(&g.Settings)
-	for _, id := range packs {
-		i, ok := g.FindPack(id)
-		if !ok || g.Moist(i) {
+	for _, i := range packsNamed(g, packs) {
+		if g.Moist(i) {
 			continue
 		}
 		p, cost := g.Records.Packs.At(i), &g.Packs[i]
-		said := "On the label of " + id + ": "
+		said := "On the label of " + p.ID + ": "
 		if w, lack := waterToAdd(g, i); lack != "" {
 			said += "cover with water (how much is not known, since " + lack + ")"
 		} else {
@@ -27,19 +26,15 @@ func PackLabels(g *ledger.Ledger, packs ...string) (words []string) {
 		}
 		said += s.dated(", best by ", cost.BestBy, "", "")
 		if n, some := figures.AbsorbersIn(g, &p); some {
-			said += fmt.Sprintf(", %s %s inside", s.number(n), plural(wholeOf(n), "absorber"))
+			word := "absorbers"
+			if n.Equal(exact.Int(1)) {
+				word = "absorber"
+			}
+			said += fmt.Sprintf(", %s %s inside", s.number(n), word)
 		}
 		words = append(words, said+".")
 	}
 	return words
-}
-
-// wholeOf is a number of things, as far as one or several must be told apart.
-func wholeOf(n exact.Number) int {
-	if n.Equal(exact.Int(1)) {
-		return 1
-	}
-	return 2
 }
 
 // PackPieces says of the containers, lids and absorbers that packs take how many
@@ -68,11 +63,7 @@ func PackPieces(g *ledger.Ledger, need map[int]exact.Number) (said, short []stri
 
 // PacksAdvice is [PackAdvice] of several packs, which says each thing once.
 func PacksAdvice(g *ledger.Ledger, packs ...string) (words []Remark) {
-	for _, id := range packs {
-		i, ok := g.FindPack(id)
-		if !ok {
-			continue
-		}
+	for _, i := range packsNamed(g, packs) {
 		advice := PackAdvice(g, i)
 		words = Once(words, advice[:len(advice)-1]...) // all but the last, which is Safety
 	}

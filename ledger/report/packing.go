@@ -25,9 +25,7 @@ func PackAdvice(g *ledger.Ledger, pack int) (words []Remark) {
 			words = append(words, Remark{Words: absorberAdvice(g, figures.AbsorbersFor(g, pack, c))})
 		}
 	}
-	if note := PackedAgainstLoaded(g, &p); note != "" {
-		words = append(words, Remark{Words: note})
-	}
+	words = append(words, Remarks(filled(PackedAgainstLoaded(g, &p))...)...)
 	if p.Run == "" && p.Cost.IsZero() {
 		words = append(words, Remark{Words: "Without a run it is opening stock, and without a cost it counts as free: give its run, or what it cost."})
 	}

@@ -12,8 +12,7 @@ import (
 // [figures.Payback]. The error is one of a query, or
 // [figures.ErrUnbalanced].
 func Payback(g *ledger.Ledger, q figures.PaybackQuery) (Doc, error) {
-	t, err := Tell(g, q, figures.Payback, PaybackDoc)
-	return t.Doc, err
+	return laid(g, q, figures.Payback, PaybackDoc)
 }
 
 // PaybackDoc lays out what the machines have earned back.
@@ -112,7 +111,7 @@ func (p *payback) remarks() (notes []string) {
 		notes = append(notes, "only what "+p.subject()+" dried earns here: what fresh food was lost belongs to no machine")
 	}
 	if p.Food >= 0 {
-		notes = append(notes, "only "+p.g.Foods[p.Food].Title()+" earns here; what there is to earn back is "+p.either("the whole machine", "all of the machines"))
+		notes = append(notes, "only "+p.title(p.Food)+" earns here; what there is to earn back is "+p.either("the whole machine", "all of the machines"))
 	}
 	if p.Pace.Known() {
 		notes = append(notes, fmt.Sprintf("the pace is the mean of the last %d whole months; its range holds in 95 cases of 100 if the months to come are like those (Student's t), and seasons may move it further", p.Pace.Months))

@@ -1,7 +1,6 @@
 package report_test
 
 import (
-	"errors"
 	"strings"
 	"testing"
 
@@ -51,8 +50,7 @@ func TestPaybackOfOneMachine(t *testing.T) {
 			t.Error("one machine is listed as if it were several")
 		}
 	}
-	var wrong *question.Error
-	if _, err := question.Payback(g, figures.PaybackQuery{Machine: "shed"}); !errors.As(err, &wrong) || wrong.Option != "machine" {
+	if _, err := question.Payback(g, figures.PaybackQuery{Machine: "shed"}); question.OptionOf(err).Field != "machine" {
 		t.Errorf("an unknown machine: %v", err)
 	}
 }

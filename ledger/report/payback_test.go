@@ -1,7 +1,6 @@
 package report_test
 
 import (
-	"errors"
 	"fmt"
 	"strings"
 	"testing"
@@ -186,8 +185,7 @@ func TestPaybackAddsUp(t *testing.T) {
 
 func TestPaybackRefuses(t *testing.T) {
 	g := join(t, small, exact.NoDate)
-	var wrong *question.Error
-	if _, err := question.Asked(report.Payback)(g, figures.PaybackQuery{Query: figures.Query{Item: "pears"}}); !errors.As(err, &wrong) || wrong.Option != "item" {
+	if _, err := question.Asked(report.Payback)(g, figures.PaybackQuery{Query: figures.Query{Item: "pears"}}); question.OptionOf(err).Field != "item" {
 		t.Errorf("an unknown food: %v", err)
 	}
 }

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -24,6 +25,18 @@ type reporting struct {
 }
 
 func reportingOn(g *ledger.Ledger) reporting { return reporting{g, phrasingOf(&g.Settings)} }
+
+// title is what people call a food.
+func (r reporting) title(food int) string { return r.g.Foods[food].Title() }
+
+// where is a machine's name after a word such as "in", for where there are several;
+// empty where there are not, or no machine is recorded.
+func (r reporting) where(word string, machine int) string {
+	if len(r.g.Machines) < 2 || machine < 0 {
+		return ""
+	}
+	return " " + word + " " + r.g.Machines[machine].Title()
+}
 
 // phrasingOf is that of a household.
 func phrasingOf(s *ledger.Settings) phrasing { return phrasing{s.Currency, s.Show()} }
@@ -87,10 +100,11 @@ func (p phrasing) waterLeft(w ledger.Weighing) string {
 }
 
 // WaterLeft says in a few words how much water is left in dried food.
-func WaterLeft(s ledger.Show, w ledger.Weighing) string { return waterIn(s, w, " water left") }
+func WaterLeft(s ledger.Show, w ledger.Weighing) string { return wetness(s, w, " water left") }
 
-// waterIn says how much there is of what of the dried food, or of what decides in it.
-func waterIn(s ledger.Show, w ledger.Weighing, what string) string {
+// wetness is a percentage and what it is of: "12 % water". Of food rich in fat the
+// rest decides, since fat holds no water.
+func wetness(s ledger.Show, w ledger.Weighing, what string) string {
 	words := s.Locale.Percent(w.Percent().String()) + what
 	if w.Fat.Sign() > 0 {
 		words += " in what is not fat"
@@ -137,6 +151,22 @@ func plural(n int, thing string) string {
 	}
 	return thing + "s"
 }
+
+// worded says something of each thing of a list; nil of none.
+func worded[T any](list []T, say func(T) string) (words []string) {
+	for _, thing := range list {
+		words = append(words, say(thing))
+	}
+	return words
+}
+
+// filled are those words of a list that are not empty.
+func filled(list ...string) []string {
+	return slices.DeleteFunc(list, func(s string) bool { return s == "" })
+}
+
+// commas joins what is not empty.
+func commas(list ...string) string { return strings.Join(filled(list...), ", ") }
 
 // Listed joins words as a sentence has them: "a, b and c".
 func Listed(words []string) string {

@@ -31,17 +31,13 @@ type planning struct {
 func (p *planning) doc() Doc {
 	d := newDoc(p.g, "What to buy, and in which order to dry it")
 	d.Words = p.words()
-	var busy Value
-	if p.Busy > 0 {
-		busy = SpanOf(p.Busy)
-	}
 	d.Fields = []Field{
 		{"saving", "saving of all", p.guess(MoneyQuotient(p.Saving))},
 		{"paid", "the food costs", MoneyOf(p.Paid)},
 		{"budget", titleIf(p.Budget.Given(), "of a budget of"), optional(p.Budget, MoneyOf)},
 		{"free", "", MomentOf(p.Free)},
 		{"", "the machine is free from", p.about(p.Free)},
-		{"busy_hours", "", busy},
+		{"busy_hours", "", onlyIf(p.Busy > 0, SpanOf(p.Busy))},
 		{"", titleIf(p.Busy > 0, "and busy for"), SpanOf(p.Busy.Round(time.Minute)).estimatedIf(p.lengthsGuessed(p.Order))},
 		{"freezer_free", titleIf(p.Freezer.Holds.Given(), "room in the freezer, litres"), p.room(p.Freezer.Free())},
 		{"freezer_taken", titleIf(p.Frozen.Sign() > 0, "of which the plan takes, litres"), p.room(p.Frozen)},
@@ -58,10 +54,7 @@ func (p *planning) doc() Doc {
 
 // room is litres of the freezer, where it is known what it holds.
 func (p *planning) room(litres exact.Number) Value {
-	if !p.Freezer.Holds.Given() {
-		return None
-	}
-	return PlainOf(litres)
+	return onlyIf(p.Freezer.Holds.Given(), PlainOf(litres))
 }
 
 func (p *planning) notes() (notes noteList, care []Remark) {
@@ -139,7 +132,7 @@ func (p *planning) words() []string {
 // packages says how many to buy of what size, and of which food: five dozen eggs
 // are not five eggs.
 func (p *planning) packages(r *figures.PlanRow) string {
-	return fmt.Sprintf("%d × %s of %s", r.Row.Packages, p.quantity(r.Query.Size), p.g.Foods[r.Bought].Title())
+	return fmt.Sprintf("%d × %s of %s", r.Row.Packages, p.quantity(r.Query.Size), p.title(r.Bought))
 }
 
 // drying says how to dry what is bought: one food by its runs, several in their
@@ -152,7 +145,7 @@ func (p *planning) drying() string {
 	case len(p.Rows) == 1:
 		return " and dry them in " + counted(dried[0].Row.Cycles, "run")
 	case len(dried) == 1:
-		return ", and dry the " + p.g.Foods[dried[0].Bought].Title()
+		return ", and dry the " + p.title(dried[0].Bought)
 	}
 	return ", and dry them in this order"
 }
@@ -165,14 +158,11 @@ func (p *planning) table() *Table {
 		{Key: "turns"}, {Title: "turns", Rank: 4}, {Key: "cost", Title: "cost", Rank: 2}, {Key: "value", Title: "value", Rank: 4}, {Key: "saving", Title: "saving"},
 	}}
 	for _, r := range p.Rows {
-		start, end := None, None
-		if r.Row.Cycles > 0 {
-			start, end = MomentOf(r.Start), MomentOf(r.End)
-		}
+		dries := r.Row.Cycles > 0
 		unit, amount := p.g.Foods[r.Dried].Basis, func(n exact.Number) Value { return TextOf(p.amount(n, p.g.Foods[r.Dried].Basis)) }
 		t.add(foodValue(&p.g.Foods[r.Bought]), CountOf(r.Row.Packages), TextOf(p.quantity(r.Query.Size)), UnitOf(unit), AmountOf(r.Row.Fresh, unit), AmountOf(r.Row.Dried, unit), AmountOf(r.Frozen, unit),
 			amount(r.Row.Fresh), amount(r.Row.Dried),
-			CountOf(r.Row.Cycles), start, end, optional(r.Freshness.Turns, MomentOf), optional(r.Freshness.Turns, toMinute), MoneyOf(r.Cost).estimatedIf(r.Estimated), MoneyQuotient(r.Row.Value), MoneyQuotient(r.Saving).estimatedIf(r.Estimated))
+			CountOf(r.Row.Cycles), onlyIf(dries, MomentOf(r.Start)), onlyIf(dries, MomentOf(r.End)), optional(r.Freshness.Turns, MomentOf), optional(r.Freshness.Turns, toMinute), MoneyOf(r.Cost).estimatedIf(r.Estimated), MoneyQuotient(r.Row.Value), MoneyQuotient(r.Saving).estimatedIf(r.Estimated))
 	}
 	return t
 }

@@ -279,8 +279,7 @@ func FuzzWorthOption(f *testing.F) {
 	f.Fuzz(func(t *testing.T, option, text string) {
 		q := question.NewWorthQuery("figs")
 		err := q.Set(option, text)
-		var query *question.Error
-		if err != nil && (!errors.As(err, &query) || query.Option != option) {
+		if err != nil && (question.OptionOf(err).Field != option) {
 			t.Errorf("%s %q: %v", option, text, err)
 		}
 		if p, ok := q.Price.Get(); ok && err == nil && p.Sign() < 0 {

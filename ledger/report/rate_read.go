@@ -22,12 +22,8 @@ func RateRead(rate *intake.URDBRate, bands []ledger.Band, s *ledger.Settings, na
 		words = append(words, fmt.Sprintf("The format is in US dollars, this ledger in %s: see that the prices are too.", code))
 	}
 	words = append(words, "Left out:")
-	for _, left := range rate.Left {
-		words = append(words, "  - "+left)
-	}
-	for _, c := range rate.Comments {
-		words = append(words, "It says: "+c)
-	}
+	words = append(words, worded(rate.Left, func(left string) string { return "  - " + left })...)
+	words = append(words, worded(rate.Comments, func(c string) string { return "It says: " + c })...)
 	list := make([]energy.Band, len(bands))
 	for i, b := range bands {
 		list[i] = b.Band

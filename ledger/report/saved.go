@@ -3,7 +3,6 @@ package report
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"putby/ledger"
 	"putby/pricing/exact"
@@ -176,9 +175,4 @@ func (s *savedWords) runsOf(rows []int, run func(int) string) {
 		}
 	}
 	s.runs(at)
-}
-
-// commas joins what is not empty.
-func commas(list ...string) string {
-	return strings.Join(slices.DeleteFunc(list, func(s string) bool { return s == "" }), ", ")
 }

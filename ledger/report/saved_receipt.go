@@ -107,10 +107,7 @@ func (s *savedWords) batch(i int) {
 		return
 	}
 	food := &s.g.Foods[f]
-	var from []string
-	for _, p := range b.From {
-		from = append(from, s.quantity(p.Quantity)+" "+ItemTitle(s.g, p.Item))
-	}
+	from := worded(b.From, func(p ledger.Part) string { return s.quantity(p.Quantity) + " " + ItemTitle(s.g, p.Item) })
 	words := fmt.Sprintf("Batch %s: %s %s from %s", b.ID, s.amount(cost.Made, food.Basis), food.Title(), Listed(from))
 	if lot := slices.IndexFunc(s.g.Lots, func(l ledger.Lot) bool { return int(l.Batch) == i }); lot >= 0 && cost.Made.Sign() > 0 {
 		words += fmt.Sprintf(", %s, %s", s.money(s.g.Lots[lot].Cost.Ratio()), s.perUnit(s.g.Lots[lot].UnitCost(), food.Basis))

@@ -71,11 +71,7 @@ func (s *savedWords) machineOf(run *ledger.Run) string {
 // hoursOf is how long a run took, to the minute; empty where nobody
 // knows.
 func hoursOf(cost *ledger.RunCost) string {
-	length, ok := cost.Length.Get()
-	if !ok {
-		return ""
-	}
-	return exact.FormatDuration(length.Round(time.Minute))
+	return exact.Map(cost.Length, func(d time.Duration) string { return exact.FormatDuration(d.Round(time.Minute)) }).Or("")
 }
 
 // measured reports whether a run's energy is its own: read off a meter, or the

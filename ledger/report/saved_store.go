@@ -125,7 +125,7 @@ func (s *savedWords) stocktake(i int) {
 	unit, base := "", exact.NoUnit
 	what := ItemTitle(s.g, c.Item)
 	if p, ok := s.g.FindPack(c.Pack); ok {
-		what, unit = s.g.Foods[s.g.Packs[p].Food].Title()+", pack "+c.Pack, " of its containers"
+		what, unit = s.title(s.g.Packs[p].Food)+", pack "+c.Pack, " of its containers"
 	} else if f, ok := s.g.FindFood(c.Item); ok {
 		base = s.g.Foods[f].Basis
 		if n, err := s.g.Foods[f].InBasis(c.Quantity); err == nil {

@@ -16,11 +16,7 @@ func TakenOut(g *ledger.Ledger, eaten bool, names ...string) (words []Remark) {
 	if eaten {
 		words = OpenedMoist(g, names...)
 	}
-	for _, name := range names {
-		i, ok := g.FindPack(name)
-		if !ok {
-			continue
-		}
+	for _, i := range packsNamed(g, names) {
 		words = append(words, Remark{Words: s.takenFrom(g, i, eaten && !g.Moist(i))})
 		foods = Once(foods, g.Packs[i].Food)
 	}

@@ -15,17 +15,11 @@ const mostMissing = 10
 // dayFields are what a tariff with hourly bands has beside its week: a day's
 // prices.
 func (w tariffWeek) dayFields(zone *time.Location) []Field {
-	known := func(t time.Time) Value {
-		if t.IsZero() {
-			return None
-		}
-		return MomentOf(t.In(zone))
-	}
-	day := w.day24()
+	known := func(t time.Time) Value { return onlyIf(!t.IsZero(), MomentOf(t.In(zone))) }
 	return []Field{
 		{Key: "known_from", Node: known(w.Since)},
 		{Key: "known_until", Node: known(w.Until)},
-		field("day", "The prices of "+w.say.weekday(w.Week.Date.Midnight(zone)), day),
+		field("day", "The prices of "+w.say.weekday(w.Week.Date.Midnight(zone)), w.day24()),
 		field("missing", titleOf(len(w.Missing), "Times without a price between the first and the last"), w.missing(zone)),
 	}
 }
@@ -37,21 +31,14 @@ func (w tariffWeek) day24() *Table {
 		{Key: "hour", Title: "hour's price", Rank: 1}, {Key: "price", Title: "price per kWh", Bar: true},
 	}}
 	for _, p := range w.Day {
-		band := None
-		if p.Band.Line > 0 {
-			band = where(ledger.TariffsFile, p.Band.Line)
-		}
-		t.add(MomentOf(p.From), MomentOf(p.Until), band, optional(p.Hour, PlainOf), optional(p.Price, PlainOf))
+		t.add(MomentOf(p.From), MomentOf(p.Until), onlyIf(p.Band.Line > 0, where(ledger.TariffsFile, p.Band.Line)), optional(p.Hour, PlainOf), optional(p.Price, PlainOf))
 	}
 	return t
 }
 
 func (w tariffWeek) missing(zone *time.Location) *Table {
 	t := &Table{Columns: []Column{{Key: "from", Title: "from"}, {Key: "until", Title: "until"}}}
-	for i, m := range w.Missing {
-		if i == mostMissing {
-			break
-		}
+	for _, m := range w.Missing[:min(len(w.Missing), mostMissing)] {
 		t.add(MomentOf(m.From.In(zone)), MomentOf(m.Until.In(zone)))
 	}
 	return t

@@ -142,34 +142,18 @@ func bandColumns(rank int) []Column {
 
 // bandCells are a band as its row has it, and what a kWh costs with tax.
 func bandCells(b energy.Band) []Value {
-	start, end, above := None, None, None
-	if b.Above.Sign() > 0 {
-		above = PlainOf(b.Above)
-	}
-	if b.Start%energy.DayEnd != b.End%energy.DayEnd {
-		start, end = TextOf(b.Start.String()), TextOf(b.End.String())
-	}
+	hours := b.Start%energy.DayEnd != b.End%energy.DayEnd // some of the day; 0:00 to 24:00 is all of it
 	return []Value{
-		where(ledger.TariffsFile, b.Line), DateOf(b.From), wordsOf(b.Months), wordsOf(b.Days), start, end,
-		above, PlainOf(b.Rate), PlainOf(b.Tax), flatPrice(b),
+		where(ledger.TariffsFile, b.Line), DateOf(b.From), wordsOf(b.Months), wordsOf(b.Days), onlyIf(hours, wordsOf(b.Start)), onlyIf(hours, wordsOf(b.End)),
+		onlyIf(b.Above.Sign() > 0, PlainOf(b.Above)), PlainOf(b.Rate), PlainOf(b.Tax), flatPrice(b),
 	}
 }
 
 // flatPrice is what a kWh costs under a band with tax; none under an hourly one.
-func flatPrice(b energy.Band) Value {
-	if b.Hourly {
-		return None
-	}
-	return PlainOf(b.Price())
-}
+func flatPrice(b energy.Band) Value { return onlyIf(!b.Hourly, PlainOf(b.Price())) }
 
-// wordsOf is a set in words, or none where it is all.
-func wordsOf(set fmt.Stringer) Value {
-	if s := set.String(); s != "" {
-		return TextOf(s)
-	}
-	return None
-}
+// wordsOf is a set or a time of day in words, or none where it is all.
+func wordsOf(set fmt.Stringer) Value { return textOrNone(set.String()) }
 
 func (w tariffWeek) gapsTable() *Table {
 	t := &Table{Columns: []Column{
@@ -177,11 +161,7 @@ func (w tariffWeek) gapsTable() *Table {
 		{Key: "start", Title: "start"}, {Key: "end", Title: "end"}, {Key: "up_to_kwh", Title: "up to kWh"},
 	}}
 	for _, g := range w.Gaps {
-		before := None
-		if g.Until != exact.LastDate {
-			before = DateOf(g.Until)
-		}
-		t.add(DateOf(g.From), before, wordsOf(g.Months), wordsOf(g.Days), TextOf(g.Start.String()), TextOf(g.End.String()), optional(g.Above, PlainOf))
+		t.add(DateOf(g.From), onlyIf(g.Until != exact.LastDate, DateOf(g.Until)), wordsOf(g.Months), wordsOf(g.Days), TextOf(g.Start.String()), TextOf(g.End.String()), optional(g.Above, PlainOf))
 	}
 	return t
 }

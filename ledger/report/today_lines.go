@@ -40,7 +40,7 @@ func (t *today) danger() {
 		t.foods = append(t.foods, do.Pack.Food)
 		w, _ := t.g.WeighingOf(do.Pack.Pack)
 		t.add("danger", advice.Do(advice.Take, thrownOut(t.g, do.Pack.Pack)).With("reason", ledger.Spoiled.String()),
-			"Do not taste pack %s: packed with %s, which sealed can grow botulism; %s; if in doubt, throw it out", pack.ID, waterIn(t.show, w, " water"), openIt(t.g, &pack))
+			"Do not taste pack %s: packed with %s, which sealed can grow botulism; %s; if in doubt, throw it out", pack.ID, wetness(t.show, w, " water"), openIt(t.g, &pack))
 	}
 	if more != nil {
 		t.add("danger", advice.Do(advice.OnHand), "Nor %s: moist too", Listed(more))
@@ -56,7 +56,7 @@ func (t *today) running() {
 			return
 		}
 		id, r := t.g.Records.Runs[do.Run].ID, do.Running
-		words := fmt.Sprintf("%s, %s: %s", id, Listed(t.titles(r.Foods)), Roughly(r.For))
+		words := fmt.Sprintf("%s, %s: %s", id, Listed(worded(r.Foods, t.title)), Roughly(r.For))
 		if end, ok := r.End.Get(); ok {
 			words += ", usually until " + end.Format("Mon 15:04")
 		}
@@ -70,13 +70,6 @@ func Roughly(d time.Duration) string {
 		return exact.FormatDuration(d.Truncate(time.Minute))
 	}
 	return exact.FormatDuration(d.Truncate(time.Hour))
-}
-
-func (t *today) titles(foods []int) (list []string) {
-	for _, f := range foods {
-		list = append(list, t.g.Foods[f].Title())
-	}
-	return list
 }
 
 // toPack says of each run what of it awaits packing.
@@ -102,11 +95,9 @@ func (t *today) toPack() {
 			t.add("to pack", advice.Do(advice.Finish, id), "run %s: not dry (%s): dry it on before packing", id, WaterLeft(t.show, w))
 			continue
 		}
-		var words []string
-		for _, a := range do.Awaiting {
-			food := &t.g.Foods[a.Food]
-			words = append(words, about+t.amount(a.ToPack.Round(ledger.ShownPlaces, exact.HalfAway), food.Basis)+" "+food.Title())
-		}
+		words := worded(do.Awaiting, func(a figures.Awaiting) string {
+			return about + t.amount(a.ToPack.Round(ledger.ShownPlaces, exact.HalfAway), t.g.Foods[a.Food].Basis) + " " + t.title(a.Food)
+		})
 		pack := advice.Do(advice.AddPack, PackLines(t.g, do.Run, true)...)
 		if do.Run != next {
 			pack = pack.With("run", id)
@@ -270,7 +261,7 @@ func (t *today) eatFirst() {
 
 func (t *today) due(p figures.PackInStore) string {
 	pack := t.g.Records.Packs.At(p.Pack)
-	words := fmt.Sprintf("%s, %d of %s", t.g.Foods[p.Food].Title(), p.Left, pack.ID)
+	words := fmt.Sprintf("%s, %d of %s", t.title(p.Food), p.Left, pack.ID)
 	if pack.Place != "" {
 		words += " (" + pack.Place + ")"
 	}
@@ -291,7 +282,7 @@ func (t *today) packing() {
 	}
 	var none, some []string
 	for _, l := range t.r.Loads[:min(t.most, len(t.r.Loads))] {
-		title := t.g.Foods[l.Food].Title()
+		title := t.title(l.Food)
 		switch {
 		case l.Loads == 0:
 			none = append(none, title)

@@ -16,9 +16,9 @@ func (t *today) answer() string {
 	if n := len(t.state.Faults); n > 0 {
 		parts = append(parts, "mend "+counted(n, "fault")+" of the records")
 	}
-	for _, do := range t.of(figures.OpenPack) {
-		parts = append(parts, "open pack "+t.g.Records.Packs.At(do.Pack.Pack).ID+" (not dry)")
-	}
+	parts = append(parts, worded(t.of(figures.OpenPack), func(do figures.ToDo) string {
+		return "open pack " + t.g.Records.Packs.At(do.Pack.Pack).ID + " (not dry)"
+	})...)
 	parts = append(parts, t.some("dry on run ", figures.DryOn)...)
 	parts = append(parts, t.some("finish run ", figures.Finish)...)
 	for _, do := range t.of(freshTasks...) {
@@ -26,7 +26,7 @@ func (t *today) answer() string {
 			if do.Freeze || do.Task == figures.UseFresh {
 				what = freezeOrEat(do.Freeze)
 			}
-			parts = append(parts, what+" "+t.g.Foods[do.Fresh.Food].Title())
+			parts = append(parts, what+" "+t.title(do.Fresh.Food))
 		}
 	}
 	parts = append(parts, t.some("pack run ", figures.PackRun)...)
@@ -63,7 +63,7 @@ func (t *today) lookOver() []string {
 		return []string{fmt.Sprintf("look over %d foods past their day", len(foods))}
 	}
 	for f := range foods {
-		return []string{"look over " + t.g.Foods[f].Title()}
+		return []string{"look over " + t.title(f)}
 	}
 	return nil
 }

@@ -185,26 +185,22 @@ func (t trace) sourceTable() *Table {
 		{Key: "via", Title: "by way of", Rank: 1}, {Key: "where", Title: "where", Rank: 3},
 	}}
 	for i := range t.Sources {
-		tab.Rows = append(tab.Rows, t.sourceCells(&t.Sources[i]))
+		tab.add(t.sourceCells(&t.Sources[i])...)
 	}
 	return tab
 }
 
-func (t trace) sourceCells(s *figures.Source) Row {
-	unit := None
-	if s.Unit != exact.NoUnit {
-		unit = UnitOf(s.Unit)
-	}
-	head := []Value{TextOf(roleWords[s.For]), itemValue(t.g, s.Item), AmountOf(s.Quantity, s.Unit), unit}
+func (t trace) sourceCells(s *figures.Source) []Value {
+	head := []Value{TextOf(roleWords[s.For]), itemValue(t.g, s.Item), AmountOf(s.Quantity, s.Unit), onlyIf(s.Unit != exact.NoUnit, UnitOf(s.Unit))}
 	if s.Lot == ledger.ListPrice {
-		return Row{Cells: append(head, TextOf("list price"), None, None, None, textOrNone(s.Via), None)}
+		return append(head, TextOf("list price"), None, None, None, textOrNone(s.Via), None)
 	}
 	lot := &t.g.Lots[s.Lot]
 	if lot.Batch >= 0 {
-		return Row{Cells: append(head, TextOf("batch "+lot.Receipt()), None, DateOf(lot.Date), None, textOrNone(s.Via), where(ledger.BatchesFile, t.g.Batches[lot.Batch].Line))}
+		return append(head, TextOf("batch "+lot.Receipt()), None, DateOf(lot.Date), None, textOrNone(s.Via), where(ledger.BatchesFile, t.g.Batches[lot.Batch].Line))
 	}
 	r := t.g.Receipts.At(int(lot.Row))
-	return Row{Cells: append(head, TextOf(lot.Receipt()), textOrNone(lot.Number()), DateOf(lot.Date), textOrNone(r.Shop), textOrNone(s.Via), where(ledger.ReceiptsFile, r.Line))}
+	return append(head, TextOf(lot.Receipt()), textOrNone(lot.Number()), DateOf(lot.Date), textOrNone(r.Shop), textOrNone(s.Via), where(ledger.ReceiptsFile, r.Line))
 }
 
 // bandTable lists the tariff bands that the electricity fell in.

@@ -242,8 +242,7 @@ func TestTraceNames(t *testing.T) {
 		t.Error("a pack is known before it was packed")
 	}
 	twice := whole(t, write(t, strings.ReplaceAll(batches, "p1,1,cake", "a,1,cake")), exact.NoDate)
-	var wrong *question.Error
-	if _, err := question.Trace(twice, figures.TraceQuery{Name: "a"}); !errors.As(err, &wrong) || wrong.Option != "kind" {
+	if _, err := question.Trace(twice, figures.TraceQuery{Name: "a"}); question.OptionOf(err).Field != "kind" {
 		t.Errorf("a name of a pack and a receipt: %v", err)
 	}
 	for _, kind := range []string{"pack", "receipt"} {
@@ -252,7 +251,7 @@ func TestTraceNames(t *testing.T) {
 		}
 	}
 	for _, q := range []figures.TraceQuery{{Name: "d1", Line: "1"}, {Name: "d1", Kind: "jar"}} {
-		if _, err := question.Trace(g, q); !errors.As(err, &wrong) {
+		if _, err := question.Trace(g, q); !errors.Is(err, question.ErrOption) {
 			t.Errorf("%+v: %v", q, err)
 		}
 	}

@@ -60,10 +60,7 @@ func noneYet(why string) Value { return Value{name: why} }
 
 // DateOf returns a date, or [None] for a date that was not given.
 func DateOf(d exact.Date) Value {
-	if d == exact.NoDate {
-		return None
-	}
-	return Value{kind: Date, text: d.String()}
+	return onlyIf(d != exact.NoDate, Value{kind: Date, text: d.String()})
 }
 
 // monthOf returns the month of a date.
@@ -151,12 +148,20 @@ func (v Value) estimatedIf(guessed bool) Value {
 	return v
 }
 
+// onlyIf is v where it exists, and else [None].
+func onlyIf(exists bool, v Value) Value {
+	if !exists {
+		return None
+	}
+	return v
+}
+
+// textOrNone returns a word, or [None] for no word.
+func textOrNone(s string) Value { return onlyIf(s != "", TextOf(s)) }
+
 // optional is a value of what may not exist.
 func optional[T any](o exact.Opt[T], value func(T) Value) Value {
-	if v, given := o.Get(); given {
-		return value(v)
-	}
-	return None
+	return exact.Map(o, value).Or(None)
 }
 
 // guessed is the estimate of what may not exist.

@@ -12,12 +12,9 @@ import (
 // When lays out when it costs least to start a cycle of a food; see
 // [figures.When], whose errors it returns.
 func When(g *ledger.Ledger, q figures.WhenQuery) (Doc, error) {
-	r, err := figures.When(g, q)
-	if err != nil {
-		return Doc{}, err
-	}
-	w := &whenAnswer{reportingOn(g), q, r}
-	return w.doc(), nil
+	return laid(g, q, figures.When, func(g *ledger.Ledger, q figures.WhenQuery, r *figures.WhenResult) Doc {
+		return (&whenAnswer{reportingOn(g), q, r}).doc()
+	})
 }
 
 // A whenAnswer is when to start, being laid out.
@@ -77,10 +74,7 @@ func (w *whenAnswer) table() *Table {
 // inTime tells machines whether the starts are in time for the food in hand;
 // null where none is known to turn.
 func (w *whenAnswer) inTime() Value {
-	if w.UseBy == exact.NoDate {
-		return None
-	}
-	return YesNoOf(!w.Late)
+	return onlyIf(w.UseBy != exact.NoDate, YesNoOf(!w.Late))
 }
 
 // startObject is one start, for machines.

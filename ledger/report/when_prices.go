@@ -42,11 +42,6 @@ func (w *whenAnswer) pricesEnd() (end time.Time, hourly bool) {
 	return w.g.Rates[w.Tariff.Name()].Until(w.From).In(w.g.Settings.Zone), true
 }
 
-// hourlyRemark says up to when prices are known, and what is taken beyond.
-func (w *whenAnswer) hourlyRemark() string {
-	return hourlyRemark(w.g, w.Tariff.Name(), w.From)
-}
-
 // hourlyRemark says of a tariff up to when its hourly prices are known, from an
 // instant on, and what is taken beyond; nothing of one without such prices.
 func hourlyRemark(g *ledger.Ledger, tariff string, from time.Time) string {

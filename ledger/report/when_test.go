@@ -225,8 +225,7 @@ func TestWhenAsksTooMuch(t *testing.T) {
 		t.Fatal(err)
 	}
 	q.Now = time.Date(2025, 12, 1, 10, 0, 0, 0, time.UTC)
-	var fault *question.Error
-	if _, err := question.When(g, q); !errors.As(err, &fault) || fault.Option != "step" {
+	if _, err := question.When(g, q); question.OptionOf(err).Field != "step" {
 		t.Errorf("a start every second of 100 days: %v", err)
 	}
 }

@@ -106,9 +106,7 @@ func (w *whenAnswer) remarks() []string {
 		}
 		add("The electricity is an estimate: usual watts over %s.", over)
 	}
-	if remark := w.hourlyRemark(); remark != "" {
-		notes = append(notes, remark)
-	}
+	notes = append(notes, filled(hourlyRemark(w.g, w.Tariff.Name(), w.From))...)
 	if w.Tariff.HasBlocks() {
 		add("Blocks count the household's own use of the month first, then the runs begun by %s.", w.day(w.g.AsOf))
 	}

@@ -73,9 +73,9 @@ func (a *answer) unit() exact.Unit { return a.g.Foods[a.Dried].Basis }
 
 // name is what the food is called.
 func (a *answer) name() string {
-	name := a.g.Foods[a.Bought].Title()
+	name := a.title(a.Bought)
 	if a.Bought != a.Dried {
-		name += ", dried as " + a.g.Foods[a.Dried].Title()
+		name += ", dried as " + a.title(a.Dried)
 	}
 	return name
 }
@@ -117,11 +117,7 @@ func (a *answer) figures() []Field {
 
 // breakEven is the price of a package below which some number of them pays.
 func (a *answer) breakEven() Value {
-	even, ok := a.BreakEven.Get()
-	if !ok {
-		return None
-	}
-	return a.guess(MoneyQuotient(even.Price), a.Row(even.Packages))
+	return optional(a.BreakEven, func(even figures.PriceAt) Value { return a.guess(MoneyQuotient(even.Price), a.Row(even.Packages)) })
 }
 
 func (a *answer) offerObject() Object {

@@ -56,7 +56,7 @@ func (r reporting) passedOver(list ...*figures.Facts) (words []string) {
 	var limits []limit
 	for _, f := range list {
 		for _, p := range f.Load.Passed {
-			l, food := limit{f.Dryer.Machine, p.Column, p.Lacks}, r.g.Foods[f.Dried].Title()
+			l, food := limit{f.Dryer.Machine, p.Column, p.Lacks}, r.title(f.Dried)
 			if len(foods[l]) == 0 {
 				limits = append(limits, l)
 			}
@@ -108,7 +108,7 @@ func (s *factsSaid) cycles() {
 	s.freshness()
 	s.use()
 	s.costs()
-	s.add(energyNotes(s.g.Foods[s.Dried].Title()+" alone"+s.where("in", s.Dryer.Machine), &s.Energy)...)
+	s.add(energyNotes(s.title(s.Dried)+" alone"+s.where("in", s.Dryer.Machine), &s.Energy)...)
 }
 
 // given names the part of the question that gives a fact.
@@ -118,7 +118,7 @@ func (s *factsSaid) freshness() {
 	if s.Query.Cycles.Given() {
 		return
 	}
-	bought := s.g.Foods[s.Bought].Title()
+	bought := s.title(s.Bought)
 	if s.Freshness.Unknown {
 		column := "fresh_days"
 		if s.Query.Frozen {
@@ -127,12 +127,12 @@ func (s *factsSaid) freshness() {
 		s.addf("%s has no %s: nothing says how long it waits, so that sets no limit (%s, %s)", bought, column, s.names.given(figures.FreshDaysFact), s.names.given(figures.CyclesFact))
 	}
 	if s.Freshness.Longer > 0 {
-		s.addf("%s keeps %s longer than %s: it is made at once", s.g.Foods[s.Dried].Title(), counted(s.Freshness.Longer, "day"), bought)
+		s.addf("%s keeps %s longer than %s: it is made at once", s.title(s.Dried), counted(s.Freshness.Longer, "day"), bought)
 	}
 }
 
 func (s *factsSaid) use() {
-	food := s.g.Foods[s.Dried].Title()
+	food := s.title(s.Dried)
 	if !s.Use.Months.Given() {
 		s.addf("%s has no keep_months: what is used in time sets no limit (%s)", food, s.names.given(figures.KeepMonthsFact))
 	}
@@ -207,7 +207,7 @@ func (a *answer) notes() []string {
 	}
 	notes.supplies(a.phrasing, a.Packed)
 	if a.Energy.Estimated() && !a.Energy.Spread() && a.Shown.Cycles > 0 {
-		notes.addf("how much the electricity differs from run to run is not known: it takes two runs of %s alone%s to tell", a.g.Foods[a.Dried].Title(), a.where("in", a.Dryer.Machine))
+		notes.addf("how much the electricity differs from run to run is not known: it takes two runs of %s alone%s to tell", a.title(a.Dried), a.where("in", a.Dryer.Machine))
 	}
 	notes.add(a.leftOutWays()...)
 	if a.BeyondSeen() {
@@ -247,7 +247,7 @@ func (a *answer) comesBack() []string {
 		as = a.g.Records.Runs[a.Yield.Runs[0]].ID
 	}
 	unit := a.show.In(a.unit())
-	return []string{fmt.Sprintf("of 1 %v of %s that goes in, %s %v comes back, as in %s (%s)", unit, a.g.Foods[a.Dried].Title(),
+	return []string{fmt.Sprintf("of 1 %v of %s that goes in, %s %v comes back, as in %s (%s)", unit, a.title(a.Dried),
 		a.number(a.Yield.Ratio.Round(3, exact.HalfAway)), unit, as, a.names.given(figures.YieldFact))}
 }
 
@@ -263,15 +263,10 @@ func (a *answer) usedAMonth() []string {
 	if a.Use.Over < 12 {
 		months = counted(a.Use.Over, "calendar month") + ", counted from that of its first pack"
 	}
-	return []string{fmt.Sprintf("%s%s of %s is used a month: %s in %s (%s)", about, amounts[0], a.g.Foods[a.Dried].Title(), amounts[1], months, a.names.given(figures.UseFact))}
+	return []string{fmt.Sprintf("%s%s of %s is used a month: %s in %s (%s)", about, amounts[0], a.title(a.Dried), amounts[1], months, a.names.given(figures.UseFact))}
 }
 
 // basisWords are what machines get for what a cycle's energy comes from.
 var basisWords = [...]string{figures.Given: "given", figures.ByLine: "line", figures.ByMean: "mean", figures.ByWattage: "wattage"}
 
-func basisValue(b figures.Basis) Value {
-	if b == figures.NotCounted {
-		return None
-	}
-	return TextOf(basisWords[b])
-}
+func basisValue(b figures.Basis) Value { return textOrNone(basisWords[b]) }

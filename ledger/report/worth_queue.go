@@ -23,13 +23,13 @@ func (r reporting) queueNotes(offers []*figures.Facts) (notes noteList) {
 		for _, w := range f.Queue.First {
 			slot, _ := w.Slot.Get()
 			what := strings.ReplaceAll(r.inHand(w), "%", "%%") + " goes into the machine %s: " + counted(slot.Cycles, "run")
-			order, first[what] = Once(order, what), Once(first[what], r.g.Foods[f.Dried].Title())
+			order, first[what] = Once(order, what), Once(first[what], r.title(f.Dried))
 			ahead[w.Food] = true
 		}
 	}
 	for _, what := range order {
 		when := "first"
-		if slices.ContainsFunc(offers, func(f *figures.Facts) bool { return !slices.Contains(first[what], r.g.Foods[f.Dried].Title()) }) {
+		if slices.ContainsFunc(offers, func(f *figures.Facts) bool { return !slices.Contains(first[what], r.title(f.Dried)) }) {
 			when = "before " + Listed(first[what])
 		}
 		notes.addf(what, when)

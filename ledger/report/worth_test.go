@@ -207,8 +207,7 @@ func TestWorthRefuses(t *testing.T) {
 		if err == nil {
 			_, err = question.Worth(g, q)
 		}
-		var query *question.Error
-		if !errors.As(err, &query) || !strings.Contains(err.Error(), c.says) {
+		if !errors.Is(err, question.ErrOption) || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("--%s %q: %v, want %s", c.option, c.text, err, c.says)
 		}
 	}
@@ -253,8 +252,7 @@ func TestWorthAtTheEdges(t *testing.T) {
 		given.with("limit", "9000", "visits", "900", "offer", "3 for 2", "use", "", "cycles", "9999"),
 	} {
 		_, err := question.Worth(g, f.query(t, "plum-sauce"))
-		var query *question.Error
-		if !errors.As(err, &query) || query.Option != "limit" || query.Hint == "" {
+		if question.OptionOf(err).Field != "limit" || question.OptionOf(err).Hint == "" {
 			t.Errorf("%v: %v", f, err)
 		}
 	}

@@ -102,7 +102,7 @@ func (a *answer) leftOutWays() (notes []string) {
 	var freezing []string
 	for _, l := range a.Ways.Lacks {
 		if l == figures.NoPreservedPrice {
-			notes = append(notes, "no shop's preserved form of "+a.g.Foods[a.Dried].Title()+" has a price: that way is left out")
+			notes = append(notes, "no shop's preserved form of "+a.title(a.Dried)+" has a price: that way is left out")
 			continue
 		}
 		freezing = append(freezing, lackWords[l])

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 
 	"putby/ledger/figures"
 	"putby/pricing"
@@ -14,13 +15,7 @@ func (a *answer) words() []string {
 	if a.Best.Packages > 0 {
 		words = []string{a.buy() + a.crowding() + a.otherMachine(), a.held()}
 	}
-	if w := a.fillingWords(); w != "" {
-		words = append(words, w)
-	}
-	if w := a.wayWords(); w != "" {
-		words = append(words, w)
-	}
-	return append(words, a.standingWords()...)
+	return slices.Concat(words, filled(a.fillingWords(), a.wayWords()), a.standingWords())
 }
 
 // whyNone says why nothing is worth buying, and what would be.
@@ -44,6 +39,19 @@ func (a *answer) whyNone() string {
 		words += " Drying does not pay even if the packages were free."
 	}
 	return words + a.otherMachine()
+}
+
+// otherMachine says which machine would save more, and how to ask about it.
+func (a *answer) otherMachine() string {
+	other, ok := a.Other.Get()
+	if !ok {
+		return ""
+	}
+	saves := a.sum(MoneyQuotient(other.Saving).estimatedIf(other.Guessed))
+	if a.Best.Packages > 0 && saves == a.sumOf(a.Best.Saving, a.Best) {
+		return "" // by less than is shown
+	}
+	return " " + a.g.Machines[other.Machine].Title() + " would save " + saves + ": " + a.names.of("machine") + " " + a.g.Machines[other.Machine].ID + "."
 }
 
 // ifFrozen says how many to buy if they waited in the freezer.
@@ -100,11 +108,7 @@ func noRoom(limits []pricing.Limit, queue string) string {
 		pricing.MachineLimit: "the machine cannot dry a package before the food turns" + queue,
 		pricing.UseLimit:     "what is in store already covers what will be used before best-by",
 	}
-	var words []string
-	for _, l := range limits {
-		words = append(words, why[l])
-	}
-	return Listed(words)
+	return Listed(worded(limits, func(l pricing.Limit) string { return why[l] }))
 }
 
 // queue says what food in hand goes first.
@@ -112,10 +116,7 @@ func (a *answer) queue() string {
 	if a.Queue.Asked || a.Query.Cycles.Given() || len(a.Queue.First) == 0 {
 		return ""
 	}
-	var names []string
-	for _, w := range a.Queue.First {
-		names = append(names, a.g.Foods[w.Food].Title())
-	}
+	names := worded(a.Queue.First, func(w figures.Waiting) string { return a.title(w.Food) })
 	return " (with " + Listed(names) + " in hand first; " + a.names.given(figures.StartFact) + " says otherwise)"
 }
 
@@ -184,15 +185,7 @@ func (a *answer) takings() string {
 // held says what keeps the answer from being more.
 func (a *answer) held() string {
 	if limits := a.Binding(); len(limits) > 0 {
-		var words []string
-		for _, l := range limits {
-			words = append(words, l.String())
-		}
-		return fmt.Sprintf("Why not more than %d: %s.", a.Best.Packages, Listed(words))
-	}
-	var words []string
-	for _, l := range a.Limits {
-		words = append(words, l.String())
+		return fmt.Sprintf("Why not more than %d: %s.", a.Best.Packages, Listed(worded(limits, pricing.Limit.String)))
 	}
 	next := a.Row(a.Best.Packages + 1)
 	adds := "add nothing"
@@ -200,7 +193,7 @@ func (a *answer) held() string {
 		adds = "lose " + a.sum(a.gain(next, next.Marginal.Neg()))
 	}
 	return fmt.Sprintf("Why not more than %d: one more would %s. %s would allow %d.",
-		a.Best.Packages, adds, sentenceCase(Listed(words)), a.Most)
+		a.Best.Packages, adds, sentenceCase(Listed(worded(a.Limits, pricing.Limit.String))), a.Most)
 }
 
 // fillingWords say what would fill the last cycle, where its room is worth a

@@ -9,15 +9,15 @@ import (
 )
 
 func purchases() Table {
-	counts := func(g *ledger.Ledger) func(int) bool {
-		return func(i int) bool {
-			r := g.Receipts.At(i)
-			return (r.Kind.Bought() || r.Kind == ledger.DepositLine) && r.Date <= g.AsOf
-		}
-	}
 	of := func(r *row) ledger.ReceiptRow { return r.Receipts.At(r.i) }
 	return newTable(purchasesTable, "a thing bought: a line of a receipt, or a deposit that it has. What a receipt takes off or adds for all is in the costs of its lines",
-		func(h *Household, yield func(*row) bool) { all(h.day, h.day.Receipts.Len(), counts(h.day), yield) },
+		func(h *Household, yield func(*row) bool) {
+			g := h.day
+			all(g, g.Receipts.Len(), func(i int) bool {
+				r := g.Receipts.At(i)
+				return (r.Kind.Bought() || r.Kind == ledger.DepositLine) && r.Date <= g.AsOf
+			}, yield)
+		},
 		whole("purchase", func(r *row) int { return of(r).Line }, "its line in receipts.csv").key(),
 		text("receipt", func(r *row) string { return of(r).Receipt }, "the receipt's identifier"),
 		text("line", func(r *row) string { return of(r).Number }, "its number on the receipt"),
@@ -27,7 +27,7 @@ func purchases() Table {
 		text("item", func(r *row) string { return of(r).Item }, "the food, supply or machine; of other things what they are"),
 		number("count", func(r *row) exact.Opt[exact.Number] { return exact.Some(of(r).Count) }, "packages; below 0 where they were taken back"),
 		number("size", func(r *row) exact.Opt[exact.Number] { return numberOf(of(r).Size) }, "of a package as bought, in size_unit"),
-		text("size_unit", func(r *row) string { return unitOf(of(r).Size) }, "unit of size"),
+		text("size_unit", func(r *row) string { return of(r).Size.Unit().String() }, "unit of size"),
 		money("price", func(r *row) exact.Money { return of(r).Price }, "money for a package"),
 		money("discount", func(r *row) exact.Money { return of(r).Discount() }, "money off the line"),
 		money("tax", func(r *row) exact.Money { return of(r).Tax() }, "money on top of the line"),
@@ -36,19 +36,8 @@ func purchases() Table {
 	).byYear("date")
 }
 
-func numberOf(q exact.Quantity) exact.Opt[exact.Number] {
-	if !q.Given() {
-		return exact.Opt[exact.Number]{}
-	}
-	return exact.Some(q.Number())
-}
-
-func unitOf(q exact.Quantity) string {
-	if !q.Given() {
-		return ""
-	}
-	return q.Unit().String()
-}
+// numberOf is how much a quantity is, in its own unit.
+func numberOf(q exact.Quantity) exact.Opt[exact.Number] { return exact.OptOf(q.Number(), q.Given()) }
 
 func batches() Table {
 	of := func(r *row) *ledger.Batch { return &r.Batches[r.i] }
@@ -73,11 +62,11 @@ func lots() Table {
 		text("kind", lotKind, "food, supply or machine"),
 		text("item", func(r *row) string { return r.Lots[r.i].Item() }, "the food, supply or machine"),
 		date("date", func(r *row) exact.Date { return r.Lots[r.i].Date }, "day on which it came"),
-		maybeWhole("purchase", func(r *row) (line exact.Opt[int]) {
+		maybeWhole("purchase", func(r *row) exact.Opt[int] {
 			if lot := &r.Lots[r.i]; lot.Batch < 0 {
-				line = exact.Some(r.Receipts.At(int(lot.Row)).Line)
+				return exact.Some(r.Receipts.At(int(lot.Row)).Line)
 			}
-			return line
+			return exact.Opt[int]{}
 		}, "what it was bought as").refers(purchasesTable),
 		text("batch", func(r *row) string {
 			if lot := &r.Lots[r.i]; lot.Batch >= 0 {
@@ -112,6 +101,7 @@ func prices() Table {
 			g := h.day
 			for f := range g.Foods {
 				for _, ask := range g.ShelfOf(f).Asks() {
+					// The price of an edible unit is known by its line alone; records are in order of lines.
 					i, _ := slices.BinarySearchFunc(g.Shelf, ask.Line, func(r ledger.ShelfRow, line int) int { return r.Line - line })
 					if !yield(&priceRow{ask, &g.Shelf[i]}) {
 						return
@@ -126,7 +116,7 @@ func prices() Table {
 		text("terms", func(r *priceRow) string { return r.ShelfRow.Terms.String() }, oneOf("price", "terms")),
 		text("form", func(r *priceRow) string { return r.ShelfRow.Form.String() }, "fresh, or preserved: the shop's own dried equivalent"),
 		number("size", func(r *priceRow) exact.Opt[exact.Number] { return numberOf(r.Size) }, "of a package, in size_unit"),
-		text("size_unit", func(r *priceRow) string { return unitOf(r.Size) }, "unit of size"),
+		text("size_unit", func(r *priceRow) string { return r.Size.Unit().String() }, "unit of size"),
 		money("price", func(r *priceRow) exact.Money { return r.Price }, "money for a package"),
 		quotient("per_unit", func(r *priceRow) exact.Opt[exact.Ratio] { return exact.Some(r.PerUnit) }, "money per edible basis unit; of the preserved form per unit that it makes"),
 	).byYear("date")

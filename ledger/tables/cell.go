@@ -43,10 +43,11 @@ func (c column[R]) key() column[R] { c.Key = true; return c }
 func (c column[R]) refers(table string) column[R] { c.Refers = table; return c }
 
 func text[R any](name string, of func(*R) string, help string) column[R] {
-	return column[R]{Column{Name: name, Type: Text, Help: help}, func(r *R) Cell { return textCell(of(r)) }}
+	return column[R]{Column{Name: name, Type: Text, Help: help}, func(r *R) Cell {
+		s := of(r)
+		return Cell{Text: s, Null: s == ""}
+	}}
 }
-
-func textCell(s string) Cell { return Cell{Text: s, Null: s == ""} }
 
 func whole[R any](name string, of func(*R) int, help string) column[R] {
 	return column[R]{Column{Name: name, Type: Whole, Help: help}, func(r *R) Cell { return Cell{Int: int64(of(r))} }}
@@ -59,15 +60,15 @@ func maybeWhole[R any](name string, of func(*R) exact.Opt[int], help string) col
 	}}
 }
 
+// date is a civil date. One beyond the last that there is counts as not given.
 func date[R any](name string, of func(*R) exact.Date, help string) column[R] {
-	return column[R]{Column{Name: name, Type: Date, Help: help}, func(r *R) Cell { return dateCell(of(r)) }}
-}
-
-func dateCell(d exact.Date) Cell {
-	if d == exact.NoDate || d == exact.LastDate {
-		return null
-	}
-	return Cell{Int: d.UnixDays()}
+	return column[R]{Column{Name: name, Type: Date, Help: help}, func(r *R) Cell {
+		d := of(r)
+		if d == exact.NoDate || d == exact.LastDate {
+			return null
+		}
+		return Cell{Int: d.UnixDays()}
+	}}
 }
 
 // moment is what a clock in the zone of the time that of returns shows.
@@ -92,7 +93,7 @@ const (
 )
 
 func decimal[R any](name string, digits, places int, of func(*R) exact.Opt[exact.Number], help string) column[R] {
-	below := exact.New(1, places-digits)
+	below := exact.New(1, places-digits) // 10 to the power of the digits before the point
 	return column[R]{Column{Name: name, Type: Decimal, Digits: digits, Places: places, Help: help, below: below}, func(r *R) Cell {
 		n, given := of(r).Get()
 		return Cell{Number: n, Null: !given}
@@ -122,10 +123,6 @@ func maybe[R any](name string, of func(*R) exact.Opt[exact.Number], help string)
 // quotient is what comes from a division, where it exists.
 func quotient[R any](name string, of func(*R) exact.Opt[exact.Ratio], help string) column[R] {
 	return maybe(name, func(r *R) exact.Opt[exact.Number] {
-		q, given := of(r).Get()
-		if !given {
-			return exact.Opt[exact.Number]{}
-		}
-		return exact.Some(q.Round(Exact, exact.HalfEven))
+		return exact.Map(of(r), func(q exact.Ratio) exact.Number { return q.Round(Exact, exact.HalfEven) })
 	}, help)
 }

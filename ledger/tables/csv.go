@@ -8,9 +8,6 @@ import (
 	"putby/pricing/exact"
 )
 
-// momentForm is the form of a date and time in SQL.
-const momentForm = time.DateTime
-
 // Append appends a cell as CSV and SQL have it: nothing for a blank one, all
 // digits of a number.
 func (c *Column) Append(dst []byte, cell *Cell) []byte {
@@ -27,7 +24,7 @@ func (c *Column) Append(dst []byte, cell *Cell) []byte {
 	case Date:
 		return exact.UnixDate(cell.Int).AppendTo(dst)
 	}
-	return time.Unix(cell.Int, 0).UTC().AppendFormat(dst, momentForm)
+	return time.Unix(cell.Int, 0).UTC().AppendFormat(dst, time.DateTime) // the form of SQL's timestamps
 }
 
 // A CSVWriter writes rows of a table by RFC 4180: a header, a blank cell as

@@ -1,7 +1,6 @@
 package tables
 
 import (
-	"cmp"
 	"slices"
 
 	"putby/ledger"
@@ -51,7 +50,8 @@ type row struct {
 	i int
 }
 
-// all goes through the rows of a list that count.
+// all goes through the rows of a list that count; nil: all do. They share one row,
+// which is good until the next.
 func all(g *ledger.Ledger, n int, counts func(i int) bool, yield func(*row) bool) {
 	r := row{Ledger: g}
 	for r.i = range n {
@@ -70,8 +70,8 @@ func (h *Household) begun() []int {
 			list = append(list, i)
 		}
 	}
-	start := func(i int) int64 { return h.runs.Records.Runs[i].Start.Unix() }
-	slices.SortStableFunc(list, func(a, b int) int { return cmp.Compare(start(a), start(b)) })
+	runs := h.runs.Records.Runs
+	slices.SortStableFunc(list, func(a, b int) int { return runs[a].Start.Compare(runs[b].Start) })
 	return list
 }
 
@@ -82,8 +82,8 @@ func (h *Household) hasBegun(run int) bool {
 // counts reports whether a pack is of a run that counts, or was in store.
 func (h *Household) counts(pack int) bool {
 	p := h.runs.Records.Packs.At(pack)
-	if run, ok := h.runs.FindRun(p.Run); p.Run != "" && ok {
+	if run, ok := h.runs.FindRun(p.Run); ok {
 		return h.hasBegun(run)
 	}
-	return p.Date <= h.day.Day()
+	return p.Date <= h.day.Day() // opening stock
 }

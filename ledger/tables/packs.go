@@ -50,7 +50,7 @@ type moveRow struct {
 	*ledger.Move
 }
 
-// of names where the record is.
+// record is the place of the record that took it out.
 func (m *moveRow) record() (file string, line int) {
 	switch {
 	case m.Draw >= 0:
@@ -90,11 +90,7 @@ func (m *moveRow) value() exact.Opt[exact.Ratio] {
 	if m.Pack < 0 {
 		return exact.Opt[exact.Ratio]{}
 	}
-	value, known := figures.ShelfAsks(m.Ledger, m.Food, m.Amount, m.Date, new(figures.Notes))
-	if !known {
-		return exact.Opt[exact.Ratio]{}
-	}
-	return exact.Some(value)
+	return exact.OptOf(figures.ShelfAsks(m.Ledger, m.Food, m.Amount, m.Date, new(figures.Notes)))
 }
 
 func draws() Table {

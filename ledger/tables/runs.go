@@ -38,11 +38,7 @@ func runs() Table {
 
 // hours are a length of time in hours, exactly.
 func hours(length exact.Opt[time.Duration]) exact.Opt[exact.Ratio] {
-	d, given := length.Get()
-	if !given {
-		return exact.Opt[exact.Ratio]{}
-	}
-	return exact.Some(exact.Int(int64(d / time.Second)).Over(exact.Int(3600)))
+	return exact.Map(length, func(d time.Duration) exact.Ratio { return exact.Int(int64(d / time.Second)).Over(exact.Int(3600)) })
 }
 
 // A runPart is a load of a run, or a food of it, by its position there.
@@ -67,11 +63,10 @@ func (p *runPart) id() string             { return p.Records.Runs[p.i].ID }
 func (p *runPart) date() exact.Date       { return p.run().Date }
 func (p *runPart) load() *ledger.LoadCost { return &p.run().Loads[p.at] }
 func (p *runPart) record() ledger.Load    { return p.Records.Loads.At(int(p.load().Load)) }
+
+// kilograms is what a weight comes to, where there is one.
 func kilograms(q exact.Quantity) exact.Opt[exact.Number] {
-	if !q.Given() {
-		return exact.Opt[exact.Number]{}
-	}
-	return exact.Some(q.Base().Number())
+	return exact.OptOf(q.Base().Number(), q.Given())
 }
 
 // elements are columns of money by element of cost.
@@ -111,20 +106,16 @@ func (c *costRow) item() *ledger.ItemCost { return &c.run().Items[c.at] }
 func (c *costRow) food() *ledger.Food     { return &c.Foods[c.item().Food] }
 
 // value is what the shelf asks for what was made.
-func (c *costRow) value() (value exact.Opt[exact.Ratio]) {
-	if price, ok := c.Shelf.Get(); ok {
-		value = exact.Some(price.Times(c.Made))
-	}
-	return value
+func (c *costRow) value() exact.Opt[exact.Ratio] {
+	return exact.Map(c.Shelf, func(price exact.Ratio) exact.Ratio { return price.Times(c.Made) })
 }
 
-// eaten is so much of a food value as there is in what was made.
-func (c *costRow) eaten(per100g exact.Opt[exact.Number]) (n exact.Opt[exact.Number]) {
+// eaten is so much of a food value as there is in what was made: 10 times the value
+// of 100 g in a kilogram.
+func (c *costRow) eaten(per100g exact.Opt[exact.Number]) exact.Opt[exact.Number] {
 	value, known := per100g.Get()
-	if kg, ok := c.food().Mass(c.Made); known && ok {
-		n = exact.Some(kg.Mul(exact.Int(10)).Mul(value))
-	}
-	return n
+	kg, weighed := c.food().Mass(c.Made)
+	return exact.OptOf(kg.Mul(exact.Int(10)).Mul(value), known && weighed)
 }
 
 func runCosts() Table {

@@ -4,6 +4,8 @@ import (
 	_ "embed"
 	"fmt"
 	"strings"
+
+	"putby/ledger"
 )
 
 // SchemaBegins is how [Schema] begins, by which an export is known.
@@ -111,10 +113,7 @@ func LoadPartitions(files map[string]string) string {
 	b.WriteString(duckDB)
 	for _, t := range All() {
 		if pattern, ok := files[t.Name]; ok {
-			var names []string
-			for _, c := range t.Columns {
-				names = append(names, c.Name)
-			}
+			names := ledger.Distinct(t.Columns, func(c *Column) string { return c.Name })
 			fmt.Fprintf(&b, "INSERT INTO %s SELECT %s\n  FROM read_parquet('%s', hive_partitioning = true, hive_types = {'household': VARCHAR});\n",
 				t.Name, strings.Join(names, ", "), pattern)
 		}

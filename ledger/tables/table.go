@@ -32,7 +32,7 @@ type Column struct {
 
 // newTable makes a table of how to go through the rows of a household, and how
 // to fill the cells of each. The household comes before the columns that are
-// given.
+// given. Each may hand the same R to its function again and again.
 func newTable[R any](name, help string, each func(*Household, func(*R) bool), columns ...column[R]) Table {
 	t := Table{Name: name, Help: help, Year: -1}
 	t.Columns = append(t.Columns, Column{Name: "household", Key: true, Refers: householdsTable, Help: "the ledger that the row is of"})

@@ -20,55 +20,46 @@ const (
 )
 
 func households() Table {
-	type one = Household
 	t := newTable(householdsTable, "a household: a ledger that was exported",
-		func(h *Household, yield func(*one) bool) { yield(h) },
-		text("currency", func(h *one) string { return h.day.Settings.Currency.Code() }, "of all its money, by ISO 4217"),
-		whole("minor_digits", func(h *one) int { return h.day.Settings.Currency.Minor() }, "decimals of the currency, by ISO 4217; money is posted at four more"),
-		text("zone", func(h *one) string { return h.day.Settings.Zone.String() }, "time zone of its clock, as the IANA database names it"),
-		text("costing", func(h *one) string {
+		func(h *Household, yield func(*Household) bool) { yield(h) },
+		text("currency", func(h *Household) string { return h.day.Settings.Currency.Code() }, "of all its money, by ISO 4217"),
+		whole("minor_digits", func(h *Household) int { return h.day.Settings.Currency.Minor() }, "decimals of the currency, by ISO 4217; money is posted at four more"),
+		text("zone", func(h *Household) string { return h.day.Settings.Zone.String() }, "time zone of its clock, as the IANA database names it"),
+		text("costing", func(h *Household) string {
 			return map[ledger.Costing]string{ledger.FIFO: "fifo", ledger.Average: "average"}[h.day.Settings.Costing]
 		}, "how lots of food are drawn: fifo, the oldest first, or average, a pool"),
-		date("as_of", func(h *one) exact.Date { return h.day.Day() }, "the day at which it stands: later records are left out, but for packs of runs begun by then"),
+		date("as_of", func(h *Household) exact.Date { return h.day.Day() }, "the day at which it stands: later records are left out, but for packs of runs begun by then"),
 	)
 	t.Columns[0].Refers = "" // it is the household
 	return t
 }
 
 func foods() Table {
-	of := func(get func(*ledger.Food) exact.Opt[exact.Number]) func(*row) exact.Opt[exact.Number] {
-		return func(r *row) exact.Opt[exact.Number] { return get(&r.Foods[r.i]) }
-	}
-	whole := func(get func(*ledger.Food) exact.Opt[int]) func(*row) exact.Opt[int] {
-		return func(r *row) exact.Opt[int] { return get(&r.Foods[r.i]) }
-	}
 	return newTable(foodsTable, "a food",
 		func(h *Household, yield func(*row) bool) { all(h.day, len(h.day.Foods), nil, yield) },
 		text("item", func(r *row) string { return r.Foods[r.i].ID }, "its identifier").key(),
 		text("name", func(r *row) string { return r.Foods[r.i].Title() }, "what people call it"),
 		text("unit", func(r *row) string { return r.Foods[r.i].Basis.String() }, "its basis unit, in which amounts of it are: L, kg or ea"),
-		number("density", of(func(f *ledger.Food) exact.Opt[exact.Number] { return f.Density }), "kg per L"),
-		number("piece_kg", of(func(f *ledger.Food) exact.Opt[exact.Number] { return f.PieceKg }), "edible kg of a piece"),
-		number("water", of(func(f *ledger.Food) exact.Opt[exact.Number] { return f.Water }), "% of the fresh edible food"),
-		number("refuse", of(func(f *ledger.Food) exact.Opt[exact.Number] { return exact.Some(f.Refuse) }), "% of what is bought that is thrown away"),
-		decimal("serving", servingDigits, servingPlaces, of(serving), "basis units; blank where it is not known"),
-		number("kcal", of(func(f *ledger.Food) exact.Opt[exact.Number] { return f.Kcal }), "kcal per 100 g as eaten"),
-		number("protein", of(func(f *ledger.Food) exact.Opt[exact.Number] { return f.Protein }), "g per 100 g as eaten"),
-		number("fat", of(func(f *ledger.Food) exact.Opt[exact.Number] { return f.Fat }), "g per 100 g as eaten"),
-		maybeWhole("fresh_days", whole(func(f *ledger.Food) exact.Opt[int] { return f.FreshDays }), "days after purchase in which it must be dried, kept cold"),
-		maybeWhole("frozen_days", whole(func(f *ledger.Food) exact.Opt[int] { return f.FrozenDays }), "the same, frozen"),
-		maybeWhole("keep_months", whole(func(f *ledger.Food) exact.Opt[int] { return f.KeepMonths }), "months that it keeps once it is packed"),
+		number("density", func(r *row) exact.Opt[exact.Number] { return r.Foods[r.i].Density }, "kg per L"),
+		number("piece_kg", func(r *row) exact.Opt[exact.Number] { return r.Foods[r.i].PieceKg }, "edible kg of a piece"),
+		number("water", func(r *row) exact.Opt[exact.Number] { return r.Foods[r.i].Water }, "% of the fresh edible food"),
+		number("refuse", func(r *row) exact.Opt[exact.Number] { return exact.Some(r.Foods[r.i].Refuse) }, "% of what is bought that is thrown away"),
+		decimal("serving", servingDigits, servingPlaces, serving, "basis units; blank where it is not known"),
+		number("kcal", func(r *row) exact.Opt[exact.Number] { return r.Foods[r.i].Kcal }, "kcal per 100 g as eaten"),
+		number("protein", func(r *row) exact.Opt[exact.Number] { return r.Foods[r.i].Protein }, "g per 100 g as eaten"),
+		number("fat", func(r *row) exact.Opt[exact.Number] { return r.Foods[r.i].Fat }, "g per 100 g as eaten"),
+		maybeWhole("fresh_days", func(r *row) exact.Opt[int] { return r.Foods[r.i].FreshDays }, "days after purchase in which it must be dried, kept cold"),
+		maybeWhole("frozen_days", func(r *row) exact.Opt[int] { return r.Foods[r.i].FrozenDays }, "the same, frozen"),
+		maybeWhole("keep_months", func(r *row) exact.Opt[int] { return r.Foods[r.i].KeepMonths }, "months that it keeps once it is packed"),
 	)
 }
 
 // A serving has few digits, so that money times a serving fits [exactDigits].
 const servingDigits, servingPlaces = 18, Exact - Places
 
-func serving(f *ledger.Food) exact.Opt[exact.Number] {
-	if n, ok := figures.InBasis(f, f.Serving); ok {
-		return exact.Some(n)
-	}
-	return exact.Opt[exact.Number]{}
+func serving(r *row) exact.Opt[exact.Number] {
+	food := &r.Foods[r.i]
+	return exact.OptOf(figures.InBasis(food, food.Serving))
 }
 
 func supplies() Table {
@@ -78,12 +69,8 @@ func supplies() Table {
 		text("name", func(r *row) string { return r.Supplies[r.i].Name }, "what people call it"),
 		text("kind", func(r *row) string { return r.Supplies[r.i].Kind.String() }, oneOf("supply", "kind")),
 		whole("uses", func(r *row) int { return r.Supplies[r.i].Uses }, "how often a piece serves"),
-		number("price", func(r *row) (n exact.Opt[exact.Number]) {
-			if price, ok := r.Supplies[r.i].Price.Get(); ok {
-				n = exact.Some(price.Number())
-			}
-			return n
-		}, "list price of a piece, used where no receipt covers it; money"),
+		number("price", func(r *row) exact.Opt[exact.Number] { return exact.Map(r.Supplies[r.i].Price, exact.Money.Number) },
+			"list price of a piece, used where no receipt covers it; money"),
 	)
 }
 

@@ -30,3 +30,11 @@ func (o Opt[T]) Or(other T) T {
 	}
 	return other
 }
+
+// Map returns what f makes of a value, where there is one.
+func Map[T, U any](o Opt[T], f func(T) U) Opt[U] {
+	if !o.given {
+		return Opt[U]{}
+	}
+	return Some(f(o.value))
+}

@@ -12,3 +12,13 @@ func TestOpt(t *testing.T) {
 		t.Error("a given zero is not given")
 	}
 }
+
+func TestOptOfAndMap(t *testing.T) {
+	double := func(n Number) Number { return n.Add(n) }
+	if got := Map(OptOf(Int(3), true), double); got != Some(Int(6)) {
+		t.Errorf("twice a given 3 is %v", got)
+	}
+	if none := OptOf(Int(3), false); none != (Opt[Number]{}) || Map(none, double).Given() {
+		t.Error("what is not given is given")
+	}
+}

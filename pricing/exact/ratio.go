@@ -209,6 +209,22 @@ func (r Ratio) Cmp(s Ratio) int {
 // Equal reports whether r and s are the same.
 func (r Ratio) Equal(s Ratio) bool { return r.Cmp(s) == 0 }
 
+// Min returns the lower of r and s; r where they are equal.
+func (r Ratio) Min(s Ratio) Ratio {
+	if s.Cmp(r) < 0 {
+		return s
+	}
+	return r
+}
+
+// Max returns the higher of r and s; r where they are equal.
+func (r Ratio) Max(s Ratio) Ratio {
+	if s.Cmp(r) > 0 {
+		return s
+	}
+	return r
+}
+
 // Round divides: it returns r with at most places digits after the point.
 func (r Ratio) Round(places int, mode Mode) Number { return r.round(clampPlaces(places), mode) }
 

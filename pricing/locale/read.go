@@ -2,24 +2,19 @@ package locale
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"strings"
 )
 
-// An AmbiguousError is a number that can be read in two ways.
-type AmbiguousError struct {
-	Text          string
-	First, Second string // how to write what it may be
-}
-
-func (e *AmbiguousError) Error() string {
-	return fmt.Sprintf("%q can be read in two ways: write %s or %s", e.Text, e.First, e.Second)
-}
+// ErrTwoWays is of a number that can be read in two ways; its error says how to write
+// either.
+var ErrTwoWays = errors.New("can be read in two ways")
 
 // ReadNumber returns the plain digits of a number as the place writes it, with
 // separators of thousands or without: 1234.50 for 1.234,50 in de-DE. Plain
 // digits are read as such: labels and receipts from elsewhere have a point. ok is
-// false for what is no number of the place; the error, an [*AmbiguousError], is of
+// false for what is no number of the place; the error, of [ErrTwoWays], is of
 // one that has two readings. Where decimals stand behind a comma alone, 1.500 is
 // such a number, even if the place parts thousands by a space: who wrote it may
 // have meant 1500.
@@ -48,7 +43,7 @@ func (l Locale) ReadNumber(text string) (plain string, ok bool, err error) {
 	}
 	switch {
 	case records && isNative && native != digits:
-		return "", false, &AmbiguousError{text, l.Typed(sign + native), l.Typed(sign + digits)}
+		return "", false, fmt.Errorf("%q %w: write %s or %s", text, ErrTwoWays, l.Typed(sign+native), l.Typed(sign+digits))
 	case records:
 		return sign + digits, true, nil
 	}

@@ -1,6 +1,7 @@
 package ask
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -16,7 +17,7 @@ type Question struct {
 
 	// Check reads an answer, or says why it cannot be. Blank is asked for by
 	// "-", or where nothing is offered by an empty answer. A nil Check takes
-	// every answer. With an [Unlikely] error it returns what it has read.
+	// every answer. With an error of [ErrUnlikely] it returns what it has read.
 	Check func(answer string) (string, error)
 
 	Dash  bool // "-" goes to Check as it is, and is no blank
@@ -24,11 +25,8 @@ type Question struct {
 	Aside bool // it is not among the answers that can be changed by number
 }
 
-// Unlikely is an answer that may be right: it is taken when it is typed again.
-type Unlikely struct{ Why string }
-
-// Error says what is unlikely, and how to have it all the same.
-func (e Unlikely) Error() string { return e.Why + "; type it again if it is meant" }
+// ErrUnlikely: an answer may be right, and is taken when it is typed again.
+var ErrUnlikely = errors.New("type it again if it is meant")
 
 // prompt is the question as it is shown.
 func (q *Question) prompt(offer string) string {

@@ -160,8 +160,7 @@ func (t *Talk) again(key string) error {
 // read reads an answer; one that is unlikely passes when it comes again.
 func (t *Talk) read(q *Question, raw string) (string, error) {
 	text, err := q.read(raw)
-	var unlikely Unlikely
-	if !errors.As(err, &unlikely) {
+	if !errors.Is(err, ErrUnlikely) {
 		return text, err
 	}
 	if was, twice := t.meant[q.Key]; twice && was == raw {

@@ -45,7 +45,7 @@ func few(answer string) (string, error) {
 	case err != nil:
 		return "", errors.New("a number")
 	case n > 3:
-		return answer, Unlikely{"that is many"}
+		return answer, fmt.Errorf("that is many; %w", ErrUnlikely)
 	}
 	return answer, nil
 }

@@ -51,7 +51,7 @@ func (b *Base) complete(k ledger.Kind, typed map[string]string, d *Draft) (map[s
 			cells[c.Name] = o[c.Name]
 		}
 	}
-	var bad wrongs
+	var bad Wrongs
 	for i := range k.Columns {
 		c := &k.Columns[i]
 		if c.Own && c.Default == ledger.Next {
@@ -59,7 +59,7 @@ func (b *Base) complete(k ledger.Kind, typed map[string]string, d *Draft) (map[s
 		}
 		bad.add(c.Name, 0, b.CheckCell(k, c, cells[c.Name]))
 	}
-	return cells, bad.err()
+	return cells, bad.Err()
 }
 
 // blanks takes out cells that hold nothing.

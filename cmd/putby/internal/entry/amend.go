@@ -79,7 +79,7 @@ func (r *RecordRef) readCells(b *Base, cells map[string]string) (map[string]stri
 
 // undated is what is wrong with the days and moments among cells, and how they are typed.
 func (b *Base) undated(k ledger.Kind, cells map[string]string) error {
-	var bad wrongs
+	var bad Wrongs
 	for i := range k.Columns {
 		c := &k.Columns[i]
 		if cells[c.Name] == "" || c.Cell != ledger.DateCell && c.Cell != ledger.MomentCell {
@@ -89,7 +89,7 @@ func (b *Base) undated(k ledger.Kind, cells map[string]string) error {
 			bad.add(c.Name, 0, &ledger.Fault{Kind: ErrTyped, What: f.What, Hint: f.Hint})
 		}
 	}
-	return bad.err()
+	return bad.Err()
 }
 
 // tellChange has a draft tell what the records came to and come to with it, and which

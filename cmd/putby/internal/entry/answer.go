@@ -165,7 +165,7 @@ func (b *Base) CellFault(k ledger.Kind, c *ledger.Column, text string) *ledger.F
 // Unreadable is what is wrong with the texts of cells that flags gave, each by its flag:
 // their record has no place in a file yet. A blank one may be filled in later.
 func (b *Base) Unreadable(k ledger.Kind, cells map[string]string) error {
-	var bad wrongs
+	var bad Wrongs
 	for i := range k.Columns {
 		c := &k.Columns[i]
 		if f := b.CellFault(k, c, cells[c.Name]); f != nil && cells[c.Name] != "" {
@@ -173,7 +173,7 @@ func (b *Base) Unreadable(k ledger.Kind, cells map[string]string) error {
 			bad.add(c.Name, 0, &ledger.Fault{Kind: ErrTyped, What: flag + ": " + strings.TrimPrefix(f.What, c.Name+": "), Hint: f.Hint})
 		}
 	}
-	return bad.err()
+	return bad.Err()
 }
 
 // FaultText says what is wrong with a cell, without a place in a file.

@@ -38,8 +38,8 @@ type TypedLine struct {
 
 // AddReceipt records a receipt with all its lines. What the ledger has no name for is
 // spending alone, and said to be; a regular price that was paid counts as a shelf
-// price seen. An error of a line is [ErrTyped] or an [*ItemError], of a total
-// that does not add up a [ErrTotal], each in a [*WrongError] with its part: "lines", or
+// price seen. An error of a line is [ErrTyped] or [ErrItem], of a total
+// that does not add up a [ErrTotal], each in a [Wrong] with its part: "lines", or
 // of a line whose parts are apart the column.
 func AddReceipt(b *Base, in ReceiptIn) (*Draft, error) {
 	d := &Draft{Rows: slices.Clone(in.Things), Names: in.New}
@@ -47,17 +47,17 @@ func AddReceipt(b *Base, in ReceiptIn) (*Draft, error) {
 	if len(faults) > 0 {
 		return nil, faults
 	}
-	var bad wrongs
+	var bad Wrongs
 	r := headOf(rec, b.At, in, &bad)
 	x := NewItemNames(rec, slices.Concat(in.New, in.Names))
 	unknown := d.readLines(rec, x, r, in.Lines, &bad)
 	if unknown != nil {
 		d.Notes = append(d.Notes, unknownNote(unknown, &rec.Settings))
 	}
-	if bad.list == nil { // with a line that cannot be read the sum tells nothing
+	if bad == nil { // with a line that cannot be read the sum tells nothing
 		bad.add("", 0, r.settle(x, in.Offer))
 	}
-	if err := bad.err(); err != nil {
+	if err := bad.Err(); err != nil {
 		return nil, err
 	}
 	rows, err := r.Rows()
@@ -77,7 +77,7 @@ func AddReceipt(b *Base, in ReceiptIn) (*Draft, error) {
 
 // readLines reads the lines of a receipt, with what to know of each, and returns the
 // things that nothing is called by.
-func (d *Draft) readLines(rec *ledger.Records, x *ItemNames, r *Receipt, lines []TypedLine, bad *wrongs) (unknown []string) {
+func (d *Draft) readLines(rec *ledger.Records, x *ItemNames, r *Receipt, lines []TypedLine, bad *Wrongs) (unknown []string) {
 	for i, s := range lines {
 		l, known, err := x.typedLine(s)
 		if err != nil {
@@ -123,7 +123,7 @@ var (
 )
 
 // headOf is a receipt without its lines.
-func headOf(rec *ledger.Records, at Moment, in ReceiptIn, bad *wrongs) *Receipt {
+func headOf(rec *ledger.Records, at Moment, in ReceiptIn, bad *Wrongs) *Receipt {
 	if !slices.ContainsFunc(in.Lines, func(s TypedLine) bool { return s.Kind != ledger.TotalLine.String() }) {
 		bad.add("lines", 0, typed("", errNoLines.Error()))
 	}
@@ -188,7 +188,7 @@ func unknownNote(items []string, s *ledger.Settings) string {
 }
 
 // lacking says what a line lacks: of one in words the first of it, with how to write it.
-func (s *TypedLine) lacking(bad *wrongs, n int, l *Line) {
+func (s *TypedLine) lacking(bad *Wrongs, n int, l *Line) {
 	how := map[string]string{
 		"size":  "it has no size, and it was never bought before: write it before the name, as in 2 lb strawberries 5.98",
 		"price": "it has no price: write it behind the name, as in 2 lb strawberries 5.98",
@@ -209,7 +209,7 @@ func (s *TypedLine) part(l *Line, err error) string {
 	switch {
 	case s.Line == nil:
 		return "lines"
-	case errors.As(err, new(*ItemError)):
+	case errors.Is(err, ErrItem):
 		return "item"
 	case l.Offer != "":
 		return "offer"

@@ -151,8 +151,7 @@ func TestReceiptOfGivenKinds(t *testing.T) {
 		t.Errorf("%v (%v)", d.Notes, err)
 	}
 	_, err = AddReceipt(b, ReceiptIn{Shop: "Brine", Names: names, Lines: []TypedLine{{Kind: "food", Text: "1 kg marzipan 9.00"}}})
-	var item *ItemError
-	if !errors.As(err, &item) {
+	if !errors.Is(err, ErrItem) {
 		t.Errorf("a food that there is none of: %v", err)
 	}
 }

@@ -222,16 +222,10 @@ func SettingFault(name, value string) error {
 
 func (s Set) setting() bool { return s.Kind.Name == ledger.SettingsKind().Name }
 
-// A MeanwhileError says that a record is no longer as it was when it was read.
-type MeanwhileError struct {
-	Kind ledger.Kind
-	Was  map[string]string
-	Now  map[string]string // what stands at its line; nil: nothing
-}
-
-// Error says so.
-func (e *MeanwhileError) Error() string {
-	return "somebody has changed this " + e.Kind.Name + " meanwhile, or taken it out"
+// ChangedMeanwhile says that a record is no longer as it was when it was read.
+func ChangedMeanwhile(k ledger.Kind) error {
+	return &ledger.Fault{Kind: folder.ErrChanged, What: "somebody has changed this " + k.Name + " meanwhile, or taken it out",
+		Hint: "look it up in the list of changes, and correct it as it is now"}
 }
 
 // found is the line of a record that is told by its line, wherever it stands now.
@@ -249,8 +243,7 @@ func (s Set) found(tx *folder.Tx) (int, error) {
 		}
 	}
 	if now < 0 {
-		there, _ := tx.Row(s.Kind, s.Line)
-		return s.Line, &MeanwhileError{s.Kind, s.Was, there}
+		return s.Line, ChangedMeanwhile(s.Kind)
 	}
 	return now, nil
 }

@@ -10,7 +10,7 @@ import (
 
 // What a [ledger.Fault] of something typed is, for errors.Is. Such a fault has no
 // place of its own, since one text comes by a flag, a form's field or an answer: a
-// [WrongError] around it names the part, which each of them calls otherwise.
+// [Wrong] around it names the part, which each of them calls otherwise.
 var (
 	// ErrTyped: it cannot be read, or what it says cannot be.
 	ErrTyped = errors.New("cannot be recorded as it is typed")
@@ -22,6 +22,9 @@ var (
 	ErrOdd = errors.New("likely to be a slip")
 	// ErrNone: it names what the ledger does not have.
 	ErrNone = errors.New("not in the ledger")
+	// ErrItem: a line of a receipt names no food, supply or machine of the ledger. Its
+	// field is which of these it would be. It is an ErrNone too.
+	ErrItem = fmt.Errorf("no such item: %w", ErrNone)
 	// ErrAhead: it is of a day or time still to come, a slip unless it is meant.
 	ErrAhead = errors.New("still to come")
 	// ErrTotal: a receipt does not come to its printed total. Its hint has a line for each

@@ -24,7 +24,7 @@ type FileIn struct {
 }
 
 // ImportFile is the act that adds the rows of a file that the ledger does not have, and
-// keeps how the file was read. Its error is a [*WrongError] with the part that was
+// keeps how the file was read. Its error is a [Wrong] with the part that was
 // mistyped, named "map" or "name", or what is wrong with the file, row by row.
 func ImportFile(b *Base, in *FileIn) (*Draft, error) {
 	d := &Draft{}
@@ -39,7 +39,7 @@ func ImportFile(b *Base, in *FileIn) (*Draft, error) {
 	for _, text := range in.Things {
 		n, err := intake.ParseName(text, m.Name)
 		if err != nil {
-			return nil, &WrongError{Part: "name", Err: err}
+			return nil, Wrongs{{Part: "name", Err: err}}
 		}
 		d.Names = append(d.Names, n)
 	}
@@ -81,7 +81,7 @@ func (in *FileIn) read(b *Base) (m intake.Map, table *intake.Table, isNew bool, 
 		for _, o := range maps {
 			called = append(called, o.Name)
 		}
-		return m, nil, false, &WrongError{Part: "map", Err: &ledger.Fault{What: "there are several for such files: choose one", Hint: strings.Join(called, ", ")}}
+		return m, nil, false, Wrongs{{Part: "map", Err: &ledger.Fault{What: "there are several for such files: choose one", Hint: strings.Join(called, ", ")}}}
 	}
 	options := intake.Options{}
 	if len(maps) == 1 {

@@ -44,11 +44,11 @@ func Finish(b *Base, in FinishIn) (*Draft, error) {
 	if err := f.find(); err != nil {
 		return nil, wrong("run", 0, err)
 	}
-	var bad wrongs
+	var bad Wrongs
 	for _, step := range []func() error{f.more, f.measure, f.weigh, f.end} {
 		bad.add("", 0, step())
 	}
-	if err := bad.err(); err != nil {
+	if err := bad.Err(); err != nil {
 		return nil, err
 	}
 	return f.close()
@@ -126,7 +126,7 @@ func (f *finishing) more() error {
 
 // measure notes what the meter and the clock tell, and what became of the run.
 func (f *finishing) measure() error {
-	var bad wrongs
+	var bad Wrongs
 	kwh, err := energyCell(nativeCell(f.b.Records.Settings.Locale, f.in.KWh))
 	bad.add("kwh", 0, err)
 	hands, err := lengthCell(f.in.Hands)
@@ -145,7 +145,7 @@ func (f *finishing) measure() error {
 	f.set("hands", hands, was, "Run %s had %s of hands-on time so far: now %s.")
 	f.set("tariff", tariff, f.run.Tariff, "Run %s had the tariff %s so far: now %s.")
 	f.addNote(f.in.Note)
-	return bad.err()
+	return bad.Err()
 }
 
 // set changes a cell of the run, and says so where it held something else.

@@ -96,7 +96,7 @@ func sumOf(list []span) (sum time.Duration) {
 
 // phaseRows reads phases of a run as they are typed, the first one's step given.
 func phaseRows(rec *ledger.Records, run, part string, texts []string, step int) (rows []Row, err error) {
-	var bad wrongs
+	var bad Wrongs
 	for i, text := range texts {
 		row, err := ParsePhase(rec, run, step+i, text)
 		if err == nil {
@@ -105,7 +105,7 @@ func phaseRows(rec *ledger.Records, run, part string, texts []string, step int) 
 		bad.add(part, i+1, err)
 		rows = append(rows, row)
 	}
-	return rows, bad.err()
+	return rows, bad.Err()
 }
 
 // checkPhase refuses a phase that is none, or lasts no time.

@@ -135,8 +135,8 @@ func TestFinishRefuses(t *testing.T) {
 func TestFinishTellsEachPhase(t *testing.T) {
 	_, err := Finish(later(begun(t), 17), FinishIn{Phases: []string{"freezing 8h", "priamry 20h", "secondary soon"}})
 	var have []string
-	for _, w := range Wrongs(err) {
-		have = append(have, fmt.Sprintf("%s %d %v", w.Part, w.Number, w))
+	for _, w := range WrongsOf(err) {
+		have = append(have, fmt.Sprintf("%s %d %v", w.Part, w.Number, w.Err))
 	}
 	for i, want := range []string{`phases 2 "priamry`, `phases 3 "secondary soon`} {
 		if len(have) != 2 || !strings.HasPrefix(have[i], want) {

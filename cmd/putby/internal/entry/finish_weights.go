@@ -13,7 +13,7 @@ import (
 
 // weigh notes the weights of the loads, and what of them was lost.
 func (f *finishing) weigh() error {
-	var bad wrongs
+	var bad Wrongs
 	for _, w := range []struct {
 		column string
 		texts  []string
@@ -26,7 +26,7 @@ func (f *finishing) weigh() error {
 		load := f.b.Records.Loads.At(row)
 		bad.add("", 0, f.checkWeights(&load))
 	}
-	return bad.err()
+	return bad.Err()
 }
 
 // loadRows are the positions of the run's loads.

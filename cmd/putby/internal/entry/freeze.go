@@ -18,7 +18,7 @@ type FreezeIn struct {
 // Freeze records that fresh food in hand went into the freezer, to wait for the
 // machine. It refuses more than is in hand and is not frozen.
 func Freeze(b *Base, in FreezeIn) (*Draft, error) {
-	var bad wrongs
+	var bad Wrongs
 	if len(in.Things) == 0 {
 		bad.add("things", 0, noWords("say what went into the freezer, such as \"3 kg strawberries\""))
 	}

@@ -1,35 +1,29 @@
 package entry
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
 	"putby/ledger"
-
+	"putby/ledger/advice"
 	"putby/pricing/exact"
 )
 
-// An ItemError says that a line names no food, supply or machine of the ledger.
-type ItemError struct {
-	Kind ledger.ReceiptKind
-	Item string
-	Near string // what was probably meant; may be empty
-}
-
-// Error says so.
-func (e *ItemError) Error() string {
-	return fmt.Sprintf("no %v is called %s", e.Kind, quote(e.Item))
-}
-
 // know writes the ledger's identifier for what the line calls a food, a supply
-// or a machine. An error is an [*ItemError].
+// or a machine. An error is of [ErrItem].
 func (l *Line) know(x *ItemNames) error {
 	if !l.Named() || l.Item == "" {
 		return nil
 	}
 	k, ok := x.findKind(l.Kind, l.Item)
 	if !ok {
-		return &ItemError{l.Kind, l.Item, x.nearOf(l.Kind, l.Item)}
+		kind := l.Kind.String()
+		f := &ledger.Fault{Kind: ErrItem, Field: kind, What: fmt.Sprintf("no %s is called %s", kind, quote(l.Item)), Hint: x.nearOf(l.Kind, l.Item)}
+		if f.Hint == "" {
+			f.Do = []advice.Doing{advice.Do(advice.Act(kind+" add")).With(kind, cmp.Or(Slug(l.Item), "NAME"))}
+		}
+		return f
 	}
 	l.Item = k.Item
 	return nil

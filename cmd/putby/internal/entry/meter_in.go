@@ -28,7 +28,7 @@ type MeterIn struct {
 	Replace                       bool // it takes the place of a log that is there
 }
 
-// TakeMeter is the act that takes a log over. Its error is a [*WrongError] with the part
+// TakeMeter is the act that takes a log over. Its error is a [Wrong] with the part
 // that was mistyped, named "unit", "zone", "max-gap" ...; or a fault of the log.
 func TakeMeter(b *Base, in *MeterIn) (*Draft, *report.MeterRead, error) {
 	run, log, err := RunLog(b.Records, in.Run)
@@ -80,7 +80,7 @@ func oddLog(rec *ledger.Records, r *report.MeterRead, end time.Time) []string {
 // options say how the log is read.
 func (in *MeterIn) options(zone *time.Location) (o intake.LogOptions, err error) {
 	o = intake.LogOptions{Bridge: in.Bridge, TimeColumn: in.Time, ValueColumn: in.Value, SolarColumn: in.Solar, Progress: in.Progress}
-	var bad wrongs
+	var bad Wrongs
 	o.Zone = bad.zone(in.Zone, zone)
 	if in.Unit != "" {
 		o.Unit, err = exact.ParseUnit(in.Unit)
@@ -98,7 +98,7 @@ func (in *MeterIn) options(zone *time.Location) (o intake.LogOptions, err error)
 		bad.read("restarts-at", err, "write it in the column's unit, such as 1000")
 		o.Modulus = exact.Some(n)
 	}
-	return o, bad.err()
+	return o, bad.Err()
 }
 
 // RunLog finds a run by its name, and the log that it has, or nil.

@@ -28,8 +28,8 @@ func Native(l locale.Locale, text string) string {
 }
 
 // TwoWays says which number in a text that a person typed can be read in two
-// ways, such as 1.500 in de-DE; nil where there is none. The error is a
-// [*locale.AmbiguousError].
+// ways, such as 1.500 in de-DE; nil where there is none. The error is of
+// [locale.ErrTwoWays].
 func TwoWays(l locale.Locale, text string) (two error) {
 	eachFigure(l, text, func(digits string) string {
 		if _, _, err := l.ReadNumber(digits); err != nil {

@@ -40,7 +40,7 @@ func Pack(b *Base, in PackIn) (*Draft, error) {
 	if len(lines) == 0 {
 		lines = []string{""}
 	}
-	var bad wrongs
+	var bad Wrongs
 	for i, text := range lines {
 		part := "packs"
 		if text == "" {
@@ -48,7 +48,7 @@ func Pack(b *Base, in PackIn) (*Draft, error) {
 		}
 		bad.add(part, i+1, p.add(text, len(lines)))
 	}
-	if err := bad.err(); err != nil {
+	if err := bad.Err(); err != nil {
 		return nil, err
 	}
 	p.close()

@@ -32,7 +32,7 @@ type PricesIn struct {
 }
 
 // ImportPrices is the act that adds the prices of a file to a tariff. Where runs have no
-// tariff yet, they get this one. Its error is a [*WrongError] with the part that was
+// tariff yet, they get this one. Its error is a [Wrong] with the part that was
 // mistyped, named "tariff", "from", "per" ...; or a fault of the file.
 func ImportPrices(b *Base, in *PricesIn) (*Draft, error) {
 	d, name, err := &Draft{}, "", error(nil)
@@ -192,7 +192,7 @@ func (in *PricesIn) terms(b *Base, from exact.Date) (_ exact.Date, tax exact.Num
 // options say how prices by the hour are read.
 func (in *PricesIn) options(s *ledger.Settings) (o intake.HourlyOptions, err error) {
 	o = intake.HourlyOptions{Options: intake.Options{Sheet: in.Sheet}, Currency: s.Currency, Column: in.Column}
-	var bad wrongs
+	var bad Wrongs
 	o.Zone = bad.zone(in.Zone, s.Zone)
 	o.Per, err = intake.ParsePer(in.Per)
 	bad.read("per", err, OrList(intake.PerWords()))
@@ -200,7 +200,7 @@ func (in *PricesIn) options(s *ledger.Settings) (o intake.HourlyOptions, err err
 	bad.read("decimal", err, OrList(intake.DecimalWords()))
 	o.Order, err = intake.ParseOrder(in.Dates)
 	bad.read("dates", err, OrList(intake.OrderWords()))
-	return o, bad.err()
+	return o, bad.Err()
 }
 
 // tariffName refuses what cannot be a tariff's name.

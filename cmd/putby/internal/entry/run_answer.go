@@ -34,7 +34,7 @@ func AddRun(b *Base, in RunIn) (*Draft, error) {
 
 // parts are the rows of a run's loads and phases.
 func (in *RunIn) parts(rec *ledger.Records, run string) (rows []Row, err error) {
-	var bad wrongs
+	var bad Wrongs
 	for i, text := range in.Loads {
 		row, err := ParseLoad(rec, run, text)
 		bad.add("loads", i+1, err)
@@ -47,7 +47,7 @@ func (in *RunIn) parts(rec *ledger.Records, run string) (rows []Row, err error) 
 	}
 	phases, err := phaseRows(rec, run, "phases", in.Phases, 1)
 	bad.add("", 0, err)
-	return append(rows, phases...), bad.err()
+	return append(rows, phases...), bad.Err()
 }
 
 // LoadFits says what is wrong with one more load of a run that has some cells

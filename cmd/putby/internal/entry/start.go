@@ -60,7 +60,7 @@ type starting struct {
 }
 
 func (s *starting) read() error {
-	var bad wrongs
+	var bad Wrongs
 	var noMachine, noTime, err error
 	s.machine, noMachine = s.b.machineOf(s.in.Machine)
 	bad.add("machine", 0, noMachine)
@@ -81,7 +81,7 @@ func (s *starting) read() error {
 		s.loads = append(s.loads, row)
 	}
 	s.enough(&bad)
-	return bad.err()
+	return bad.Err()
 }
 
 // asksWhat says that a run needs a load, with what is likely to be one.
@@ -223,7 +223,7 @@ func (b *Base) loadOf(g *ledger.Ledger, run, text string) (Row, error) {
 
 // enough refuses to load more of a food than is in hand at the end of the
 // records.
-func (s *starting) enough(bad *wrongs) {
+func (s *starting) enough(bad *Wrongs) {
 	need := map[int]exact.Number{}
 	for n, row := range s.loads {
 		i, ok := s.g.FindFood(row.Cells["item"])

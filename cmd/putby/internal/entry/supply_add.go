@@ -20,7 +20,7 @@ type SuppliesIn struct {
 // new.
 func BuySupplies(b *Base, in SuppliesIn) (*Draft, error) {
 	d := &Draft{}
-	var bad wrongs
+	var bad Wrongs
 	item, err := b.supplyOf(in, d)
 	bad.add("supply", 0, err)
 	if err == nil {
@@ -34,7 +34,7 @@ func BuySupplies(b *Base, in SuppliesIn) (*Draft, error) {
 		err = b.buy(rest, &Draft{})
 	}
 	bad.add("", 0, err)
-	if err := bad.err(); err != nil {
+	if err := bad.Err(); err != nil {
 		return nil, err
 	}
 	return d, nil
@@ -51,7 +51,7 @@ func (b *Base) buy(line map[string]string, d *Draft) error {
 	if line["receipt"] == "" || b.Taken(k, line["receipt"]) {
 		line["receipt"] = NextReceipt(b.Records, line["shop"], b.At.Day(line["date"]))
 	}
-	var bad wrongs
+	var bad Wrongs
 	for i := range k.Columns {
 		c := &k.Columns[i]
 		err := b.CheckCell(k, c, line[c.Name])
@@ -61,7 +61,7 @@ func (b *Base) buy(line map[string]string, d *Draft) error {
 		bad.add(c.Name, 0, err)
 	}
 	d.Rows = append(d.Rows, Row{k, line})
-	return bad.err()
+	return bad.Err()
 }
 
 // supplyOf is the supply that was bought; a new one it adds.

@@ -25,7 +25,7 @@ type TakeIn struct {
 // due; containers of a pack; fresh food by its amount; pieces of a supply. It
 // refuses more than is there.
 func Take(b *Base, in TakeIn) (*Draft, error) {
-	var bad wrongs
+	var bad Wrongs
 	if len(in.Things) == 0 {
 		bad.add("things", 0, noWords("say what was taken, such as %s", b.takable()))
 	}
@@ -80,8 +80,8 @@ func (b *Base) parseThings(texts []string) (things []thing, wrong []error) {
 
 // refused is what is wrong with what was typed; faults that the records have already
 // come first.
-func (b *Base) refused(bad *wrongs) error {
-	err := bad.err()
+func (b *Base) refused(bad *Wrongs) error {
+	err := bad.Err()
 	if err != nil {
 		if _, faults := b.Hand(); faults != nil {
 			return faults

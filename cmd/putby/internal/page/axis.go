@@ -49,10 +49,11 @@ func (a axis) part(v exact.Ratio) exact.Ratio {
 // along returns v's place from the left, as a percentage of the width.
 func (a axis) along(v exact.Ratio) string { return percent(a.part(v)) }
 
-// down returns v's place from the top of an area so many pixels high.
-func (a axis) down(v exact.Ratio, height int) exact.Number {
+// down returns v's place, in pixels, below the top of the figure: in an area so
+// high that begins so far down.
+func (a axis) down(v exact.Ratio, top, height int) exact.Number {
 	rest := exact.RatioOf(exact.Int(1)).Sub(a.part(v))
-	return rest.Times(exact.Int(int64(height))).Round(pixelPlaces, exact.HalfAway)
+	return rest.Times(exact.Int(int64(height))).Round(pixelPlaces, exact.HalfAway).Add(exact.Int(int64(top)))
 }
 
 // label returns how a tick is written.
@@ -69,6 +70,17 @@ const (
 // percent writes a part as a percentage.
 func percent(part exact.Ratio) string {
 	return part.Times(exact.Int(100)).Round(percentPlaces, exact.HalfAway).String() + "%"
+}
+
+// nameEvery returns the step, in months or years, at which ticks are named, so that
+// of n there are at most most names: the first of steps that is large enough, else the last.
+func nameEvery(n, most int, steps ...int) int {
+	for _, step := range steps {
+		if n <= step*most {
+			return step
+		}
+	}
+	return steps[len(steps)-1]
 }
 
 // ofHundred returns n/d as a percentage.

@@ -52,7 +52,7 @@ func TestAxisHoldsItsFigures(t *testing.T) {
 		if a.along(exact.RatioOf(a.low)) != "0%" || a.along(exact.RatioOf(a.high)) != "100%" {
 			t.Fatal("the ends of the axis are not at its ends")
 		}
-		if y := a.down(exact.RatioOf(high), 200); y.Sign() < 0 || exact.Int(200).Less(y) {
+		if y := a.down(exact.RatioOf(high), 0, 200); y.Sign() < 0 || exact.Int(200).Less(y) {
 			t.Fatalf("%v is %v pixels down", high, y)
 		}
 	})

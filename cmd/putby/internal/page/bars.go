@@ -2,6 +2,7 @@ package page
 
 import (
 	"slices"
+	"strconv"
 
 	"putby/ledger/report"
 	"putby/pricing/exact"
@@ -68,7 +69,7 @@ func barRange(t valueText, bars []bar) (most exact.Ratio) {
 	var figures, lengths []exact.Ratio
 	for _, b := range bars {
 		total, beside := t.drawn(b.total), t.drawn(b.beside)
-		figures, lengths = append(figures, total, beside), append(lengths, largest(total, beside))
+		figures, lengths = append(figures, total, beside), append(lengths, total.Max(beside))
 	}
 	if len(bars) == 0 {
 		return most
@@ -77,17 +78,10 @@ func barRange(t valueText, bars []bar) (most exact.Ratio) {
 	limit := lengths[(len(lengths)-1)/2].Times(exact.Int(3))
 	for _, v := range figures {
 		if v.Cmp(limit) <= 0 {
-			most = largest(most, v)
+			most = most.Max(v)
 		}
 	}
 	return most
-}
-
-func largest(a, b exact.Ratio) exact.Ratio {
-	if a.Cmp(b) < 0 {
-		return b
-	}
-	return a
 }
 
 // draw draws the bar of a row.
@@ -99,11 +93,7 @@ func (row *barRow) draw(t valueText, a axis, b bar) {
 		}
 		from := sum
 		sum = sum.Add(t.drawn(p.value))
-		to := sum
-		if to.Cmp(high) > 0 {
-			to = high
-		}
-		if from.Cmp(high) < 0 {
+		if to := sum.Min(high); from.Cmp(high) < 0 {
 			row.Shapes = append(row.Shapes, shape{Kind: "rect", Class: "part " + p.class, X: a.along(from),
 				W: percent(a.part(to).Sub(a.part(from))), Tip: p.name + ": " + t.whole(p.value)})
 		}
@@ -133,5 +123,5 @@ func (row *barRow) shelfMark(t valueText, a axis, b bar) {
 
 // beyond says at the right end that something goes on farther than the axis.
 func (row *barRow) beyond(tip string) {
-	row.Shapes = append(row.Shapes, shape{Kind: "text", Class: "beyond end", X: "100%", Y: px(beyondTop), Text: "→", Tip: tip})
+	row.Shapes = append(row.Shapes, shape{Kind: "text", Class: "beyond end", X: "100%", Y: strconv.Itoa(beyondTop), Text: "→", Tip: tip})
 }

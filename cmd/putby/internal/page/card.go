@@ -1,7 +1,6 @@
 package page
 
 import (
-	"bufio"
 	"io"
 	"strings"
 	"sync"
@@ -11,9 +10,7 @@ import (
 )
 
 // cardSheet are the looks of a card, without a typeface: it is to stay small.
-var cardSheet = sync.OnceValue(func() sheet {
-	return newSheet("", string(look("base.css")), string(look("foods.css")), string(look("card.css")))
-})
+var cardSheet = sync.OnceValue(func() sheet { return newSheet("", looksOf("base.css", "foods.css", "card.css")) })
 
 // CardPolicy is the content policy that a server sends with a card.
 func CardPolicy() string { return cardSheet().policy("'none'") + noFrame }
@@ -24,11 +21,7 @@ func WriteCard(w io.Writer, d report.Told[report.ShopCard], served bool) error {
 	s := cardSheet()
 	v := cardView{Sheet: s, Policy: s.policy("'none'"), Served: served, Currency: d.Currency.Code(), Date: d.Show.Date(d.Figures.Day),
 		Words: d.Words, Notes: d.Foot(), Foods: cardFoods(d)}
-	b := bufio.NewWriter(w)
-	if err := templates().ExecuteTemplate(b, "card.html", v); err != nil {
-		return err
-	}
-	return b.Flush()
+	return write(w, "card.html", v)
 }
 
 func cardFoods(d report.Told[report.ShopCard]) (foods []cardFood) {

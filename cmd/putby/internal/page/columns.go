@@ -1,6 +1,7 @@
 package page
 
 import (
+	"strconv"
 	"time"
 	"unicode/utf8"
 
@@ -49,7 +50,7 @@ func axesOf(charts ...[]stack) (list []axis) {
 		a := newAxis(low, high, 4)
 		list = append(list, a)
 		if a.high.Sign() > 0 {
-			down = largest(down, a.low.Neg().Over(a.high))
+			down = down.Max(a.low.Neg().Over(a.high))
 		}
 	}
 	for i := range list {
@@ -73,35 +74,25 @@ func (f *figure) drawColumns(t valueText, stacks []stack, a axis) {
 		x, w := columnPlace(i, places)
 		f.stack(t, a, s, x, w)
 	}
-	f.Shapes = append(f.Shapes, level("zero", down(a, exact.Ratio{}, columnsTop, columnsHeight)))
+	f.Shapes = append(f.Shapes, level("zero", a.down(exact.Ratio{}, columnsTop, columnsHeight)))
 	f.months(stacks)
 }
 
 // grid draws the ticks of an upright axis.
 func (f *figure) grid(t valueText, a axis, top, height int) {
 	for _, tick := range a.ticks {
-		y := down(a, exact.RatioOf(tick), top, height)
+		y := a.down(exact.RatioOf(tick), top, height)
 		label := a.label(t, tick)
 		f.Margin = max(f.Margin, utf8.RuneCountInString(label))
 		f.Shapes = append(f.Shapes, level("grid", y), words("tick left", "", y, label))
 	}
 }
 
-// down is the place of v below the top of the figure.
-func down(a axis, v exact.Ratio, top, height int) exact.Number {
-	return a.down(v, height).Add(exact.Int(int64(top)))
-}
-
 // stackRange returns how far the stacks reach below and above zero.
 func stackRange(stacks []stack) (low, high exact.Ratio) {
 	for _, s := range stacks {
 		up, under := s.reach()
-		if up.Cmp(high) > 0 {
-			high = up
-		}
-		if under.Cmp(low) < 0 {
-			low = under
-		}
+		low, high = low.Min(under), high.Max(up)
 	}
 	return low, high
 }
@@ -139,7 +130,7 @@ func (f *figure) stack(t valueText, a axis, s stack, x, w string) {
 			}
 		}
 		to := from.Add(v)
-		y, z := down(a, *from, columnsTop, columnsHeight), down(a, to, columnsTop, columnsHeight)
+		y, z := a.down(*from, columnsTop, columnsHeight), a.down(to, columnsTop, columnsHeight)
 		f.Shapes = append(f.Shapes, box("part "+class, x, w, y.Min(z), y.Max(z), tip))
 		*from = to
 	}
@@ -149,7 +140,8 @@ func (f *figure) stack(t valueText, a axis, s stack, x, w string) {
 // a phone, and on a desk some more.
 func (f *figure) months(stacks []stack) {
 	n := max(len(stacks), columnsLeast)
-	narrow, wide := monthStep(n, 7), monthStep(n, 16)
+	// Parts of a year, so that the same months are named in each.
+	narrow, wide := nameEvery(n, 7, 1, 2, 3, 4, 6, 12), nameEvery(n, 16, 1, 2, 3, 4, 6, 12)
 	year := 0
 	for i, s := range stacks {
 		y, m, _ := s.month.Civil()
@@ -163,23 +155,12 @@ func (f *figure) months(stacks []stack) {
 		f.Shapes = append(f.Shapes, words(class, x, exact.Int(int64(base+17)), m.String()[:3]))
 		if y != year && (year == 0 || m == time.January) {
 			year = y
-			f.Shapes = append(f.Shapes, words(class+" year", x, exact.Int(int64(base+33)), px(y)))
+			f.Shapes = append(f.Shapes, words(class+" year", x, exact.Int(int64(base+33)), strconv.Itoa(y)))
 		}
 	}
-}
-
-// monthStep returns every how many months one is named, so that of n there are
-// at most most names: a part of a year, or years.
-func monthStep(n, most int) int {
-	for _, step := range []int{1, 2, 3, 4, 6, 12} {
-		if n <= step*most {
-			return step
-		}
-	}
-	return 12
 }
 
 func monthName(d exact.Date) string {
 	y, m, _ := d.Civil()
-	return m.String() + " " + px(y)
+	return m.String() + " " + strconv.Itoa(y)
 }

@@ -45,22 +45,18 @@ type shape struct {
 // over the width of the figure.
 const pathWide = 10000
 
-func pixels(n exact.Number) string { return n.String() }
-
-func px(n int) string { return exact.Int(int64(n)).String() }
-
 // box is a rectangle that reaches from y down to z.
 func box(class, x, w string, y, z exact.Number, tip string) shape {
-	return shape{Kind: "rect", Class: class, X: x, W: w, Y: pixels(y), H: pixels(z.Sub(y).Max(exact.Number{})), Tip: tip}
+	return shape{Kind: "rect", Class: class, X: x, W: w, Y: y.String(), H: z.Sub(y).Max(exact.Number{}).String(), Tip: tip}
 }
 
 // level is a line across the figure.
 func level(class string, y exact.Number) shape {
-	return shape{Kind: "line", Class: class, X2: "100%", Y: pixels(y), Y2: pixels(y)}
+	return shape{Kind: "line", Class: class, X2: "100%", Y: y.String(), Y2: y.String()}
 }
 
 func words(class, x string, y exact.Number, text string) shape {
-	return shape{Kind: "text", Class: class, X: x, Y: pixels(y), Text: text}
+	return shape{Kind: "text", Class: class, X: x, Y: y.String(), Text: text}
 }
 
 // A valueText writes figures for tips: with all their digits and what they are

@@ -1,10 +1,7 @@
 package page
 
 import (
-	"bufio"
-	"crypto/sha256"
 	_ "embed"
-	"encoding/base64"
 	"html/template"
 	"io"
 	"strings"
@@ -138,10 +135,7 @@ func LabelPreviews(d report.Told[[]report.Label]) (list []LabelPreview) {
 var formScript string
 
 // scriptHash is what the content policy of forms calls their script.
-var scriptHash = sync.OnceValue(func() string {
-	sum := sha256.Sum256([]byte(formScript))
-	return "'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"
-})
+var scriptHash = sync.OnceValue(func() string { return policyHash(formScript) })
 
 // formPolicy is the content policy of forms: that of pages, and their own script.
 func formPolicy(s sheet) string { return s.policy("'self'") + "; script-src " + scriptHash() }
@@ -174,9 +168,5 @@ func WriteForm(w io.Writer, f Form) error {
 			return err
 		}
 	}
-	b := bufio.NewWriter(w)
-	if err := templates().ExecuteTemplate(b, "form.html", v); err != nil {
-		return err
-	}
-	return b.Flush()
+	return write(w, "form.html", v)
 }

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"strconv"
 	"strings"
 
 	"putby/ledger/report"
@@ -30,17 +31,17 @@ const (
 // drawHistory draws the regular price, which holds until the next one, as a
 // line of steps, and others as dots, from the first day to the last.
 func (f *figure) drawHistory(t valueText, regular []pricePoint, others []dots, first, last exact.Date) {
-	low, high := priceRange(t, regular, others)
+	lists := append([]dots{{"regular", regular}}, others...)
+	low, high := priceRange(t, lists)
 	a := newAxis(low, high, 2)
 	f.Height = historyTop + historyHeight + historyFoot
 	f.grid(t, a, historyTop, historyHeight)
 	f.steps(t, a, regular, first, last)
-	lists := append([]dots{{"regular", regular}}, others...)
 	size := sizeOf(lists)
 	for _, list := range lists {
 		for _, p := range list.points {
 			f.Shapes = append(f.Shapes, shape{Kind: "dot", Class: list.class + size, X: percent(inTime(p.date, first, last)),
-				Y: pixels(down(a, t.drawn(p.price), historyTop, historyHeight)), Tip: t.day(p.date) + ", " + p.label + ": " + t.digits(p.price)})
+				Y: a.down(t.drawn(p.price), historyTop, historyHeight).String(), Tip: t.day(p.date) + ", " + p.label + ": " + t.digits(p.price)})
 		}
 	}
 	base := exact.Int(historyTop + historyHeight + 17)
@@ -62,18 +63,15 @@ func sizeOf(lists []dots) string {
 	return ""
 }
 
-func priceRange(t valueText, regular []pricePoint, others []dots) (low, high exact.Ratio) {
+func priceRange(t valueText, lists []dots) (low, high exact.Ratio) {
 	known := false
-	for _, list := range append([]dots{{"", regular}}, others...) {
+	for _, list := range lists {
 		for _, p := range list.points {
 			v := t.drawn(p.price)
-			if !known || v.Cmp(low) < 0 {
-				low = v
+			if !known {
+				low, high, known = v, v, true
 			}
-			if !known || v.Cmp(high) > 0 {
-				high = v
-			}
-			known = true
+			low, high = low.Min(v), high.Max(v)
 		}
 	}
 	return low, high
@@ -86,7 +84,7 @@ func (f *figure) steps(t valueText, a axis, points []pricePoint, first, last exa
 	}
 	var d strings.Builder
 	for i, p := range points {
-		x, y := pathX(inTime(p.date, first, last)), down(a, t.drawn(p.price), historyTop, historyHeight).String()
+		x, y := pathX(inTime(p.date, first, last)), a.down(t.drawn(p.price), historyTop, historyHeight).String()
 		if i == 0 {
 			d.WriteString("M" + x + " " + y)
 		} else {
@@ -94,7 +92,7 @@ func (f *figure) steps(t valueText, a axis, points []pricePoint, first, last exa
 		}
 	}
 	d.WriteString("H" + pathX(exact.RatioOf(exact.Int(1))))
-	f.Shapes = append(f.Shapes, shape{Kind: "path", H: px(f.Height), Class: "line", D: d.String()})
+	f.Shapes = append(f.Shapes, shape{Kind: "path", H: strconv.Itoa(f.Height), Class: "line", D: d.String()})
 }
 
 // inTime returns how far between first and last a date is.

@@ -174,7 +174,7 @@ func (l *larderOf) bars() (bars []bar) {
 	for _, s := range l.Foods {
 		cost := report.MoneyOf(s.Cost)
 		bars = append(bars, bar{
-			name: l.name(s.Food), total: cost, beside: moneyOrNone(s.Shelf),
+			name: l.name(s.Food), total: cost, beside: exact.Map(s.Shelf, report.MoneyQuotient).Or(report.None),
 			made:   slices.Contains(l.Notes, figures.Note{Kind: figures.PriceOfBatch, Food: s.Food}),
 			parts:  []part{{class: "food", name: "cost of what is in store", value: cost}},
 			amount: l.amount(s.Food, s.Amount),
@@ -182,12 +182,4 @@ func (l *larderOf) bars() (bars []bar) {
 	}
 	slices.SortStableFunc(bars, func(a, b bar) int { return b.total.Ratio().Cmp(a.total.Ratio()) })
 	return bars
-}
-
-// moneyOrNone is an amount of money that may not exist.
-func moneyOrNone(r exact.Opt[exact.Ratio]) report.Value {
-	if v, ok := r.Get(); ok {
-		return report.MoneyQuotient(v)
-	}
-	return report.None
 }

@@ -1,8 +1,6 @@
 package page
 
 import (
-	"bufio"
-	"fmt"
 	"io"
 	"slices"
 	"strings"
@@ -49,24 +47,23 @@ var grids = map[string]grid{
 
 // WriteLabels writes sheets of labels, one for each row of the labels report.
 // Nothing on a label is ever cut but a long name: a caution that does not fit
-// is a [*question.Error] about the size.
+// is a fault of the option size.
 func WriteLabels(w io.Writer, d report.Told[[]report.Label], o LabelOptions) error {
 	cut, ok := grids[o.Size]
 	switch {
 	case !ok:
-		return &question.Error{Option: "size", Why: exact.Quote(o.Size) + " is not a size", Hint: strings.Join(Sizes(), ", ")}
+		return question.OptionFault("size", strings.Join(Sizes(), ", "), "%s is not a size", exact.Quote(o.Size))
 	case !slices.Contains(Papers(), o.Paper):
-		return &question.Error{Option: "paper", Why: exact.Quote(o.Paper) + " is not a paper", Hint: strings.Join(Papers(), ", ")}
+		return question.OptionFault("paper", strings.Join(Papers(), ", "), "%s is not a paper", exact.Quote(o.Paper))
 	case o.Skip < 0 || o.Skip >= cut.columns*cut.rows:
-		return &question.Error{Option: "skip", Why: fmt.Sprintf("a sheet has %d labels, so %d of them cannot be used already", cut.columns*cut.rows, o.Skip)}
+		return question.OptionFault("skip", "", "a sheet has %d labels, so %d of them cannot be used already", cut.columns*cut.rows, o.Skip)
 	}
 	labels := make([]label, o.Skip)
 	for i := range d.Figures {
 		l := newLabel(&d.Figures[i], d.Show)
 		if l.long() > cut.most {
-			return &question.Error{Option: "size",
-				Why:  fmt.Sprintf("the caution of %s is too long for a %s label, and must not be cut", l.Name, o.Size),
-				Hint: "take a larger size, or shorten the caution in foods.csv"}
+			return question.OptionFault("size", "take a larger size, or shorten the caution in foods.csv",
+				"the caution of %s is too long for a %s label, and must not be cut", l.Name, o.Size)
 		}
 		l.Name = render.Fit(l.Name, cut.name)
 		l.Tight = l.long()+wide(l.Name)+wide(l.Pack) > cut.easy
@@ -83,15 +80,7 @@ func WriteLabels(w io.Writer, d report.Told[[]report.Label], o LabelOptions) err
 	if o.Served {
 		form = "'self'"
 	}
-	b := bufio.NewWriter(w)
-	err := templates().ExecuteTemplate(b, "labels.html", labelSheets{
-		Sheet: s, Policy: s.policy(form), Class: o.Paper + " " + o.Size,
-		Sheets: sheets, LabelOptions: o,
-	})
-	if err != nil {
-		return err
-	}
-	return b.Flush()
+	return write(w, "labels.html", labelSheets{Sheet: s, Policy: s.policy(form), Class: o.Paper + " " + o.Size, Sheets: sheets, LabelOptions: o})
 }
 
 // sheetCare stands on the first label of each sheet, as long as the margin of a
@@ -100,7 +89,7 @@ const sheetCare = "Putby does not say that food is safe: follow your food-safety
 
 // labelSheet are the looks of labels; they tell the printer the paper.
 func labelSheet(paper string) sheet {
-	return newSheet(faces[false](), string(look("base.css")), string(look("labels.css")), "@page { size: "+paper+"; margin: 0; }\n")
+	return newSheet(faces[false](), looksOf("base.css", "labels.css")+"@page { size: "+paper+"; margin: 0; }\n")
 }
 
 // LabelPolicy is the content policy that a server sends with labels.

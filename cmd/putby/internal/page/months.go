@@ -80,8 +80,7 @@ func keyOf[F any](parts []partOf[F]) (key []keyEntry) {
 
 // stacksOf turns the newest months into columns.
 func stacksOf(rows []figures.Stretch, parts []partOf[figures.Tally]) (stacks []stack) {
-	for i := range rows[max(0, len(rows)-monthsMost):] {
-		row := &rows[max(0, len(rows)-monthsMost)+i]
+	for _, row := range rows[max(0, len(rows)-monthsMost):] {
 		s := stack{month: row.From}
 		for _, p := range parts {
 			s.parts = append(s.parts, part{p.class, p.name, p.of(&row.Tally), p.less})

@@ -22,9 +22,18 @@ var templateFiles embed.FS
 
 // templates are parsed when first needed, which for most commands is never.
 var templates = sync.OnceValue(func() *template.Template {
-	funcs := template.FuncMap{"care": func() string { return report.SafetyLine }, "often": often, "seldom": seldom, "linked": linked, "unlinked": Unlinked}
+	funcs := template.FuncMap{"care": func() string { return report.SafetyLine }, "links": linksOf, "linked": linked, "unlinked": Unlinked}
 	return template.Must(template.New("").Funcs(funcs).ParseFS(templateFiles, "*.html"))
 })
+
+// write writes what a template makes of v.
+func write(w io.Writer, name string, v any) error {
+	b := bufio.NewWriter(w)
+	if err := templates().ExecuteTemplate(b, name, v); err != nil {
+		return err
+	}
+	return b.Flush()
+}
 
 // Reports are what a page is made from: charts and lists are drawn from the
 // figures, tables and sentences are those of their layouts.
@@ -103,12 +112,9 @@ type Link struct {
 	Seldom   bool   // it is folded
 }
 
-func often(links []Link) []Link {
-	return slices.DeleteFunc(slices.Clone(links), func(l Link) bool { return l.Seldom })
-}
-
-func seldom(links []Link) []Link {
-	return slices.DeleteFunc(slices.Clone(links), func(l Link) bool { return !l.Seldom })
+// linksOf are those that are wanted often, or seldom.
+func linksOf(links []Link, seldom bool) []Link {
+	return slices.DeleteFunc(slices.Clone(links), func(l Link) bool { return l.Seldom != seldom })
 }
 
 // A Page is the page of a ledger on a day, all but its first screen, which changes
@@ -170,11 +176,7 @@ func (p *Page) Write(w io.Writer, now time.Time, links ...Link) error {
 		Sheet: s, Policy: s.policy("'none'"), Served: p.served, Links: links, Rest: p.rest,
 		AsOf: r.Ledger.AsOf, Day: r.Ledger.Settings.Show().Date(r.Ledger.AsOf), Currency: r.Month.Currency.Code(), Today: newToday(r, p.today(now)), Empty: r.Month.Figures.Rows == nil,
 	}
-	b := bufio.NewWriter(w)
-	if err := templates().ExecuteTemplate(b, "page.html", v); err != nil {
-		return err
-	}
-	return b.Flush()
+	return write(w, "page.html", v)
 }
 
 // Write writes a whole page as one file, as it is at a moment. It writes nothing

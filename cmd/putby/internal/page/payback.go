@@ -1,6 +1,8 @@
 package page
 
 import (
+	"strconv"
+
 	"putby/ledger/figures"
 	"putby/ledger/report"
 	"putby/pricing/exact"
@@ -72,29 +74,25 @@ func (f *figure) drawCurve(t valueText, c curve) {
 	}
 	high, low := c.goal.Ratio(), exact.Ratio{}
 	for _, p := range c.past {
-		if v := p.price.Ratio(); v.Cmp(high) > 0 {
-			high = v
-		} else if v.Cmp(low) < 0 {
-			low = v
-		}
+		low, high = low.Min(p.price.Ratio()), high.Max(p.price.Ratio())
 	}
 	a := newAxis(low, high, 4)
 	f.Height = curveTop + curveHeight + curveFoot
 	f.grid(t, a, curveTop, curveHeight)
 	place := func(d exact.Date, v exact.Ratio) string {
-		return pathX(inTime(d, first, last)) + " " + down(a, v, curveTop, curveHeight).String()
+		return pathX(inTime(d, first, last)) + " " + a.down(v, curveTop, curveHeight).String()
 	}
 	f.guess(c, last, place)
 	path := "M" + place(first, exact.Ratio{})
 	for _, p := range c.past {
 		path += "L" + place(min(p.date, c.asOf), p.price.Ratio())
 	}
-	f.Shapes = append(f.Shapes, shape{Kind: "path", H: px(f.Height), Class: "line", D: path})
-	goal := down(a, c.goal.Ratio(), curveTop, curveHeight)
+	f.Shapes = append(f.Shapes, shape{Kind: "path", H: strconv.Itoa(f.Height), Class: "line", D: path})
+	goal := a.down(c.goal.Ratio(), curveTop, curveHeight)
 	f.Shapes = append(f.Shapes, level("goal", goal), words("value on", "0", goal.Sub(exact.Int(7)), "to earn back: "+t.short(c.goal)))
 	for _, p := range c.past {
 		f.Shapes = append(f.Shapes, shape{Kind: "dot", Class: "regular small", X: percent(inTime(min(p.date, c.asOf), first, last)),
-			Y: pixels(down(a, p.price.Ratio(), curveTop, curveHeight)), Tip: "earned by " + t.day(min(p.date, c.asOf)) + ": " + t.whole(p.price)})
+			Y: a.down(p.price.Ratio(), curveTop, curveHeight).String(), Tip: "earned by " + t.day(min(p.date, c.asOf)) + ": " + t.whole(p.price)})
 	}
 	f.years(first, last)
 }
@@ -118,16 +116,16 @@ func (f *figure) guess(c curve, last exact.Date, place func(exact.Date, exact.Ra
 		default:
 			shade += "L" + place(c.late, goal)
 		}
-		f.Shapes = append(f.Shapes, shape{Kind: "path", H: px(f.Height), Class: "shade", D: shade + "Z"})
+		f.Shapes = append(f.Shapes, shape{Kind: "path", H: strconv.Itoa(f.Height), Class: "shade", D: shade + "Z"})
 	}
-	f.Shapes = append(f.Shapes, shape{Kind: "path", H: px(f.Height), Class: "guess", D: "M" + start + "L" + place(c.paid, goal)})
+	f.Shapes = append(f.Shapes, shape{Kind: "path", H: strconv.Itoa(f.Height), Class: "guess", D: "M" + start + "L" + place(c.paid, goal)})
 }
 
 // years names years below the curve, as many as there is room for.
 func (f *figure) years(first, last exact.Date) {
 	from, _, _ := first.Civil()
 	to, _, _ := last.Civil()
-	narrow, wide := yearStep(to-from+1, 5), yearStep(to-from+1, 12)
+	narrow, wide := nameEvery(to-from+1, 5, 1, 2, 5, 10, 20, 50, 100), nameEvery(to-from+1, 12, 1, 2, 5, 10, 20, 50, 100)
 	base := exact.Int(curveTop + curveHeight + 18)
 	for y := from; y <= to; y++ {
 		class, at := "tick middle", exact.DateOf(y, 1, 1)
@@ -139,17 +137,6 @@ func (f *figure) years(first, last exact.Date) {
 		case y%narrow != 0:
 			class += " roomy"
 		}
-		f.Shapes = append(f.Shapes, words(class, percent(inTime(at, first, last)), base, px(y)))
+		f.Shapes = append(f.Shapes, words(class, percent(inTime(at, first, last)), base, strconv.Itoa(y)))
 	}
-}
-
-// yearStep returns every how many years one is named, so that of n there are
-// at most most names.
-func yearStep(n, most int) int {
-	for _, step := range []int{1, 2, 5, 10, 20, 50} {
-		if n <= step*most {
-			return step
-		}
-	}
-	return 100
 }

@@ -3,6 +3,7 @@ package page
 import (
 	"slices"
 	"strconv"
+	"strings"
 
 	"putby/cmd/putby/internal/render"
 	"putby/ledger"
@@ -26,12 +27,12 @@ func prices(r Reports) (s section, err error) {
 		}
 	}
 	first = max(first, since)
-	same := ""
+	var same []string
 	for i, told := range r.Prices {
 		h := told.Figures
 		food := &r.Ledger.Foods[h.Food]
 		if price, once := unchanged(h.Shown.Prices(), since); once {
-			same = joined(same, ", ", render.Clean(food.Title())+" "+tellerOf(told.Doc).with(report.PriceOf(price, food.Basis)))
+			same = append(same, render.Clean(food.Title())+" "+tellerOf(told.Doc).with(report.PriceOf(price, food.Basis)))
 			continue
 		} else if len(h.Shown.Prices()) == 0 {
 			continue
@@ -46,8 +47,8 @@ func prices(r Reports) (s section, err error) {
 		f.About = "A line of steps from " + t.day(first) + " to " + t.day(last) + "."
 		s.Figures = append(s.Figures, f)
 	}
-	if same != "" {
-		s.Said += " Of these the price was the same all the time: " + same + "."
+	if same != nil {
+		s.Said += " Of these the price was the same all the time: " + strings.Join(same, ", ") + "."
 	}
 	if len(s.Figures) > 0 {
 		s.Tables, err = tables(yearOf(r), "offers", "foods")
@@ -116,13 +117,6 @@ func newest(points []pricePoint, first exact.Date) []pricePoint {
 		return points
 	}
 	return slices.CompactFunc(points, func(a, b pricePoint) bool { return a.price.Ratio().Cmp(b.price.Ratio()) == 0 }) // it holds
-}
-
-func joined(list, by, next string) string {
-	if list == "" {
-		return next
-	}
-	return list + by + next
 }
 
 // pricesTitle names a price history by its food and unit.

@@ -23,11 +23,16 @@ type sheet struct {
 	fonts string // and the typeface
 }
 
-// newSheet puts styles together, behind the typeface if there is one.
-func newSheet(face string, styles ...string) sheet {
-	css := face + compact(strings.Join(styles, ""))
-	sum := sha256.Sum256([]byte(css))
-	return sheet{CSS: template.CSS(css), from: "'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'", fonts: "data:"}
+// newSheet makes a sheet of styles, behind the typeface if there is one.
+func newSheet(face, styles string) sheet {
+	css := face + compact(styles)
+	return sheet{CSS: template.CSS(css), from: policyHash(css), fonts: "data:"}
+}
+
+// policyHash is what a content policy calls a script or styles that stand in a page.
+func policyHash(text string) string {
+	sum := sha256.Sum256([]byte(text))
+	return "'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"
 }
 
 // closer takes out the blanks that styles do without.
@@ -111,11 +116,7 @@ func sheetOf(styles ...string) func(served bool) sheet {
 	made := map[bool]func() sheet{}
 	for _, is := range []bool{true, false} {
 		made[is] = sync.OnceValue(func() sheet {
-			var all []string
-			for _, name := range styles {
-				all = append(all, string(look(name)))
-			}
-			s := newSheet(faces[is](), all...)
+			s := newSheet(faces[is](), looksOf(styles...))
 			if is {
 				s.Path, s.from, s.fonts = "/style/"+mark([]byte(s.CSS))+".css", "'self'", "'self'"
 			}
@@ -132,6 +133,14 @@ func look(name string) []byte {
 		panic(err) // the file is part of the program
 	}
 	return data
+}
+
+// looksOf are embedded styles, one after the other.
+func looksOf(names ...string) (styles string) {
+	for _, name := range names {
+		styles += string(look(name))
+	}
+	return styles
 }
 
 // policy is the content policy of a page: no script, no network, no styles but

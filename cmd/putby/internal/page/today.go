@@ -224,7 +224,7 @@ func (s *screen) machine() *paidPart {
 	m := &paidPart{Words: s.short(report.MoneyQuotient(p.Earned)) + " of " + s.short(report.MoneyOf(p.Target)) + " earned back", Width: "0%"}
 	if part, ok := p.Part.Get(); ok {
 		m.Words += " (" + s.show.Locale.Percent(part.Times(exact.Int(100)).Round(0, exact.HalfAway).String()) + ")"
-		m.Width = percent(clamp(part))
+		m.Width = percent(part.Max(exact.Ratio{}).Min(exact.RatioOf(exact.Int(1))))
 	}
 	switch {
 	case p.Paid:
@@ -235,16 +235,4 @@ func (s *screen) machine() *paidPart {
 		m.Words += "; when all of it will be, nothing tells yet"
 	}
 	return m
-}
-
-// clamp keeps a part between nothing and the whole.
-func clamp(part exact.Ratio) exact.Ratio {
-	one := exact.RatioOf(exact.Int(1))
-	switch {
-	case part.Sign() < 0:
-		return exact.Ratio{}
-	case part.Cmp(one) > 0:
-		return one
-	}
-	return part
 }

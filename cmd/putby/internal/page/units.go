@@ -34,10 +34,7 @@ func units(r Reports) (s section, err error) {
 // costOf is a figure of a food per unit.
 func costOf(m figures.Measure) func(*figures.ComparedFood) report.Value {
 	return func(c *figures.ComparedFood) report.Value {
-		if v, ok := c.Measure(m).Get(); ok {
-			return report.PriceOf(v, c.Unit)
-		}
-		return report.None
+		return exact.Map(c.Measure(m), func(v exact.Ratio) report.Value { return report.PriceOf(v, c.Unit) }).Or(report.None)
 	}
 }
 

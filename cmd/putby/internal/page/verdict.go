@@ -36,11 +36,11 @@ func newVerdict(told report.Told[report.Verdict]) (*verdict, error) {
 		v.Notes = append(v.Notes, render.Clean(note))
 	}
 	for _, c := range d.Cautions {
-		if line := render.Clean(c.String()); c.Caution {
-			v.Cautions = append(v.Cautions, line)
-		} else {
-			v.Notes = append(v.Notes, line)
+		to := &v.Notes
+		if c.Caution {
+			to = &v.Cautions
 		}
+		*to = append(*to, render.Clean(c.String()))
 	}
 	var err error
 	v.Figures, err = fragment(d)

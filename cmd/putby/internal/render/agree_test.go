@@ -46,7 +46,7 @@ func TestFormatsAgree(t *testing.T) {
 					}
 				}
 				if v.Kind() == report.Text {
-					shown = clean(v.Text())
+					shown = Clean(v.Text())
 					exact = strings.ToValidUTF8(exact, "\uFFFD")
 				} else if fromCSV[r][c] != exact {
 					t.Fatalf("CSV has %q for %q", fromCSV[r][c], exact)
@@ -255,8 +255,8 @@ func TestColumnsStayAligned(t *testing.T) {
 		out := rendered(t, d, Table, Options{Width: w})
 		lines := strings.Split(strings.TrimSuffix(out, "\n"), "\n")
 		for _, line := range lines {
-			if width(line) != width(lines[0]) || w > 0 && width(line) > w {
-				t.Fatalf("width %d: lines of %d and %d columns:\n%s", w, width(lines[0]), width(line), out)
+			if Width(line) != Width(lines[0]) || w > 0 && Width(line) > w {
+				t.Fatalf("width %d: lines of %d and %d columns:\n%s", w, Width(lines[0]), Width(line), out)
 			}
 		}
 	})
@@ -272,7 +272,7 @@ func TestSampleAtEveryWidth(t *testing.T) {
 		out := rendered(t, d, Table, Options{Width: w, Chart: true})
 		words := strings.Fields(out)
 		for line := range strings.Lines(out) {
-			if n := width(strings.TrimSuffix(line, "\n")); n > max(w, 24) { // "Worth i…    1.8889 per L"
+			if n := Width(strings.TrimSuffix(line, "\n")); n > max(w, 24) { // "Worth i…    1.8889 per L"
 				t.Errorf("width %d: %d wide: %s", w, n, line)
 			}
 		}

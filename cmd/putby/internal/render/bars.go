@@ -54,7 +54,7 @@ func (s sheet) labels() []string {
 func (t *terminal) barChart(c column, labels []string) []string {
 	names, figures := 0, c.need().cells
 	for _, label := range labels {
-		names = max(names, width(label))
+		names = max(names, Width(label))
 	}
 	room := barsUsual
 	if t.opt.Width > 0 {
@@ -90,7 +90,7 @@ func newScale(values []*report.Value, room int) (scale, bool) {
 	var low, high exact.Ratio
 	for _, v := range values {
 		if !v.IsNull() {
-			low, high = least(low, v.Ratio()), most(high, v.Ratio())
+			low, high = low.Min(v.Ratio()), high.Max(v.Ratio())
 		}
 	}
 	span := high.Sub(low)
@@ -107,25 +107,11 @@ func newScale(values []*report.Value, room int) (scale, bool) {
 	left, _ := low.Neg().Quo(span).Times(exact.Int(int64(room))).Ceil().Int64()
 	s := scale{left: min(int(left), room-1)}
 	s.right = room - s.left
-	s.per = most(low.Neg().Quo(columns(s.left)), high.Quo(columns(s.right)))
+	s.per = low.Neg().Quo(columns(s.left)).Max(high.Quo(columns(s.right)))
 	return s, true
 }
 
 func columns(n int) exact.Ratio { return exact.RatioOf(exact.Int(int64(n))) }
-
-func least(a, b exact.Ratio) exact.Ratio {
-	if b.Cmp(a) < 0 {
-		return b
-	}
-	return a
-}
-
-func most(a, b exact.Ratio) exact.Ratio {
-	if b.Cmp(a) > 0 {
-		return b
-	}
-	return a
-}
 
 // eighths returns the length of v's bar.
 func (s scale) eighths(v *report.Value) int {
@@ -138,39 +124,32 @@ var eighthBlocks = [8]string{"", "▏", "▎", "▍", "▌", "▋", "▊", "▉"
 
 // bar draws v from the line at zero: to the left if it is negative.
 func (t *terminal) bar(s scale, v *report.Value) string {
-	block, zero := "█", ""
-	if t.ascii {
-		block = "#"
-	}
+	n, zero := 0, ""
 	if s.left > 0 {
-		zero = "│"
-		if t.ascii {
-			zero = "|"
-		}
+		zero = t.zero
 	}
-	n := 0
 	if !v.IsNull() {
 		n = s.eighths(v)
 	}
 	if n < 0 {
-		return pad(t.leftBar(-n, block), s.left, true) + zero
+		return pad(t.leftBar(-n), s.left, true) + zero
 	}
-	bar := strings.Repeat(block, n/8)
+	bar := strings.Repeat(t.full, n/8)
 	if !t.ascii {
 		bar += eighthBlocks[n%8]
 	} else if n%8 >= 4 {
-		bar += block
+		bar += t.full
 	}
 	return strings.Repeat(" ", s.left) + zero + bar
 }
 
 // leftBar draws n eighths that end at the right; there, Unicode has only a
 // half block and a sliver.
-func (t *terminal) leftBar(n int, block string) string {
-	bar := strings.Repeat(block, n/8)
+func (t *terminal) leftBar(n int) string {
+	bar := strings.Repeat(t.full, n/8)
 	switch rest := n % 8; {
 	case t.ascii && rest >= 4, rest >= 7:
-		return block + bar
+		return t.full + bar
 	case t.ascii:
 		return bar
 	case rest >= 3:

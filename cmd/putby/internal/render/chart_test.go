@@ -38,8 +38,8 @@ func TestBarsKeepOrder(t *testing.T) {
 			}
 			for _, ascii := range []bool{false, true} {
 				bar := (&terminal{pen: pen{ascii: ascii}}).bar(s, v)
-				if width(bar) > room || ascii && strings.Trim(bar, " |#") != "" {
-					t.Fatalf("%q is %d wide of %d", bar, width(bar), room)
+				if Width(bar) > room || ascii && strings.Trim(bar, " |#") != "" {
+					t.Fatalf("%q is %d wide of %d", bar, Width(bar), room)
 				}
 			}
 		}
@@ -91,8 +91,8 @@ func TestLines(t *testing.T) {
 			return
 		}
 		for _, line := range lines {
-			if width(line) > o.Width {
-				t.Fatalf("%d wide of %d: %q", width(line), o.Width, line)
+			if Width(line) > o.Width {
+				t.Fatalf("%d wide of %d: %q", Width(line), o.Width, line)
 			}
 		}
 		low, high, _ := s.Range()

@@ -6,12 +6,12 @@ import (
 	"unicode/utf8"
 )
 
-// clean returns s on one line and without what a terminal would act on or not
+// Clean returns s on one line and without what a terminal would act on, or a page not
 // show: control characters (so that no escape sequence is left), bidirectional
 // overrides and other format characters. Zero-width joiners stay, since emoji
 // and some scripts are made with them. Space is a single space, so that no name
 // looks like two columns. Bytes that are not UTF-8 become U+FFFD.
-func clean(s string) string {
+func Clean(s string) string {
 	if !suspect(s) {
 		return s
 	}

@@ -32,7 +32,7 @@ func aligned(lines []string, most int) []string {
 	for _, line := range lines {
 		cells := strings.Split(line, "\t")
 		for i, cell := range cells {
-			cells[i] = clean(cell)
+			cells[i] = Clean(cell)
 		}
 		rows, columns = append(rows, cells), max(columns, len(cells))
 	}
@@ -42,7 +42,7 @@ func aligned(lines []string, most int) []string {
 		keep[i], g.right[i] = i, true
 		for _, row := range rows {
 			if i < len(row) {
-				needs[i].cells = max(needs[i].cells, width(row[i]))
+				needs[i].cells = max(needs[i].cells, Width(row[i]))
 				g.right[i] = g.right[i] && !strings.ContainsFunc(row[i], unicode.IsLetter)
 			}
 		}
@@ -55,7 +55,11 @@ func aligned(lines []string, most int) []string {
 		g.widths, _ = widths(needs, keep, narrowest, 0)
 	}
 	for _, row := range rows {
-		g.rows = append(g.rows, broken(row, g.widths)...)
+		lines := [][]string{make([]string, columns)}
+		for i, cell := range row {
+			lines = put(lines, i, wrap(cell, g.widths[i])...)
+		}
+		g.rows = append(g.rows, lines...)
 	}
 	set, err := g.lines()
 	if err != nil {
@@ -65,18 +69,4 @@ func aligned(lines []string, most int) []string {
 		set[i] = indent + set[i]
 	}
 	return set
-}
-
-// broken is a row in as many lines as its widest cell takes.
-func broken(row []string, widths []int) [][]string {
-	lines := [][]string{make([]string, len(widths))}
-	for i, cell := range row {
-		for n, part := range wrap(cell, widths[i]) {
-			if n == len(lines) {
-				lines = append(lines, make([]string, len(widths)))
-			}
-			lines[n][i] = part
-		}
-	}
-	return lines
 }

@@ -143,42 +143,47 @@ type csvWriter struct {
 func (w csvWriter) record(cells ...string) { _ = w.Write(cells) }
 
 func (w csvWriter) table(t *report.Table) {
-	var header []string
-	for _, c := range t.Columns {
-		if c.Key != "" {
-			header = append(header, c.Key)
-		}
-	}
-	w.record(header...)
+	keys, cells := keyed(t.Columns)
+	w.record(keys...)
 	var line []byte
 	for row := range t.All() {
-		line = w.appendRow(line[:0], t.Columns, row)
+		line = w.appendRow(line[:0], cells, row)
 		if _, err := w.out.Write(line); err != nil {
 			return // the writer keeps it
 		}
 	}
 }
 
-// appendRow appends a row as encoding/csv writes it. There may be a million, so
-// numbers go straight into the line.
-func (w csvWriter) appendRow(line []byte, columns []report.Column, row report.Row) []byte {
+// keyed are the columns that machines get: their keys, and which cell of a row each
+// is; below 0: its notes.
+func keyed(columns []report.Column) (keys []string, cells []int) {
 	at := 0
 	for _, c := range columns {
-		if c.Key == "" {
-			at++
+		switch c.Key {
+		case report.NotesKey: // has no cell
+			keys, cells = append(keys, c.Key), append(cells, -1)
 			continue
+		case "":
+		default:
+			keys, cells = append(keys, c.Key), append(cells, at)
 		}
-		if c.Key == report.NotesKey {
-			line = append(appendCell(line, csvText(strings.Join(row.Notes, listSeparator))), ',')
-			continue
-		}
-		if v := &row.Cells[at]; v.IsNumber() {
+		at++
+	}
+	return keys, cells
+}
+
+// appendRow appends the cells of a row as encoding/csv writes them. There may be a
+// million rows, so numbers go straight into the line.
+func (w csvWriter) appendRow(line []byte, cells []int, row report.Row) []byte {
+	for _, at := range cells {
+		if at < 0 {
+			line = appendCell(line, csvText(strings.Join(row.Notes, listSeparator)))
+		} else if v := &row.Cells[at]; v.IsNumber() {
 			line = v.AppendExact(line, w.currency)
 		} else {
 			line = appendCell(line, w.cell(*v))
 		}
 		line = append(line, ',')
-		at++
 	}
 	line = bytes.TrimSuffix(line, []byte(","))
 	return append(line, '\n')

@@ -7,11 +7,12 @@ import (
 	"github.com/clipperhouse/displaywidth"
 )
 
-// width returns how many columns of a terminal s takes.
-func width(s string) int { return displaywidth.String(s) }
+// Width returns how many columns of a terminal s takes.
+func Width(s string) int { return displaywidth.String(s) }
 
-// Width returns how many columns of a terminal a text takes.
-func Width(s string) int { return width(s) }
+// Fit returns s clean and in at most most columns of text, cut with an
+// ellipsis between characters as people see them.
+func Fit(s string, most int) string { return penOf(Options{}).fit(Clean(s), most) }
 
 // Fill sets words in lines of at most most columns, of which the first begins with
 // first and the others with rest. Each line that goes on ends in mark. A word that is
@@ -20,7 +21,7 @@ func Fill(words []string, first, rest, mark string, most int) []string {
 	var list []string
 	at := first
 	for i, word := range words {
-		if i > 0 && width(at)+1+width(word)+len(mark) > most && strings.TrimSpace(at) != "" {
+		if i > 0 && Width(at)+1+Width(word)+len(mark) > most && strings.TrimSpace(at) != "" {
 			list = append(list, at+mark)
 			at = rest + word
 			continue
@@ -37,20 +38,21 @@ func Fill(words []string, first, rest, mark string, most int) []string {
 type pen struct {
 	rule, thin string // below headings, above totals
 	cut        string // where a text goes on
+	full, zero string // a full column of a bar, and the line from which bars go both ways
 	ascii      bool
 }
 
 func penOf(o Options) pen {
 	if o.ASCII {
-		return pen{rule: "=", thin: "-", cut: "~", ascii: true}
+		return pen{rule: "=", thin: "-", cut: "~", full: "#", zero: "|", ascii: true}
 	}
-	return pen{rule: "─", thin: "╌", cut: "…"}
+	return pen{rule: "─", thin: "╌", cut: "…", full: "█", zero: "│"}
 }
 
 // fit returns clean text in at most most columns, cut between characters as
 // people see them.
 func (p pen) fit(s string, most int) string {
-	if width(s) <= most {
+	if Width(s) <= most {
 		return s
 	}
 	if most < 1 {
@@ -61,7 +63,7 @@ func (p pen) fit(s string, most int) string {
 
 // pad returns s filled with spaces to w columns, on the left if right is true.
 func pad(s string, w int, right bool) string {
-	fill := strings.Repeat(" ", max(w-width(s), 0))
+	fill := strings.Repeat(" ", max(w-Width(s), 0))
 	if right {
 		return fill + s
 	}
@@ -82,7 +84,7 @@ func wrap(s string, most int) []string {
 	line, used := "", 0 // the line so far, and its width
 	for _, word := range words {
 		for i, part := range breakWord(word, most) {
-			w := width(part)
+			w := Width(part)
 			switch {
 			case line == "":
 				line, used = part, w
@@ -139,7 +141,7 @@ func isDigit(r rune) bool { return r >= '0' && r <= '9' }
 // breakWord cuts a word that is longer than a line, between characters as
 // people see them.
 func breakWord(word string, most int) (parts []string) {
-	if len(word) <= most || width(word) <= most || isFigure(word) {
+	if len(word) <= most || Width(word) <= most || isFigure(word) {
 		return []string{word}
 	}
 	from, at, used := 0, 0, 0
@@ -159,14 +161,26 @@ func isFigure(word string) bool {
 	return strings.Trim(word, "0123456789.,:;-~/%") == "" || strings.ContainsAny(word, nbsp+narrow)
 }
 
+// put sets the lines of a cell in its column of a row, which is at least one line of
+// cells, and grows the row where it has fewer.
+func put(row [][]string, column int, lines ...string) [][]string {
+	for n, line := range lines {
+		if n == len(row) {
+			row = append(row, make([]string, len(row[0])))
+		}
+		row[n][column] = line
+	}
+	return row
+}
+
 // hang wraps s behind a lead on the first line, and under it on the others.
 func hang(lead, s string, most int) []string {
 	room := 0
 	if most > 0 {
-		room = max(most-width(lead), 1)
+		room = max(most-Width(lead), 1)
 	}
 	lines := wrap(s, room)
-	under := strings.Repeat(" ", width(lead))
+	under := strings.Repeat(" ", Width(lead))
 	for i := range lines {
 		if i == 0 {
 			lines[i] = lead + lines[i]

@@ -20,19 +20,19 @@ func FuzzText(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, s string, most int) {
 		most = max(1, min(most, 300))
-		c := clean(s)
+		c := Clean(s)
 		if !utf8.ValidString(c) || strings.ContainsFunc(c, acts) || strings.ContainsRune(c, '\n') {
-			t.Fatalf("clean(%q) is %q", s, c)
+			t.Fatalf("Clean(%q) is %q", s, c)
 		}
-		if again := clean(c); again != c {
-			t.Fatalf("clean(%q) is %q, then %q", s, c, again)
+		if again := Clean(c); again != c {
+			t.Fatalf("Clean(%q) is %q, then %q", s, c, again)
 		}
-		if width(" "+c+" ") != width(c)+2 {
-			t.Fatalf("%q is %d wide, but %d between spaces", c, width(c), width(" "+c+" "))
+		if Width(" "+c+" ") != Width(c)+2 {
+			t.Fatalf("%q is %d wide, but %d between spaces", c, Width(c), Width(" "+c+" "))
 		}
 		fitted := penOf(Options{}).fit(c, most)
-		if width(fitted) > most || strings.ContainsFunc(fitted, unicode.IsControl) {
-			t.Fatalf("%q fitted to %d is %q, %d wide", c, most, fitted, width(fitted))
+		if Width(fitted) > most || strings.ContainsFunc(fitted, unicode.IsControl) {
+			t.Fatalf("%q fitted to %d is %q, %d wide", c, most, fitted, Width(fitted))
 		}
 		lines := wrap(c, most)
 		if most > 4 && len(lines) == 1 && lines[0] != c {
@@ -42,7 +42,7 @@ func FuzzText(f *testing.F) {
 			t.Fatalf("%q wrapped to %d is %q", c, most, lines)
 		}
 		for _, line := range lines {
-			if width(line) > max(most, 2) && !isFigure(line) {
+			if Width(line) > max(most, 2) && !isFigure(line) {
 				t.Fatalf("%q is wider than %d", line, most)
 			}
 		}
@@ -54,7 +54,7 @@ func TestClean(t *testing.T) {
 		"leek soup": "leek soup", "  leek \t\n soup ": "leek soup", "\x1b[31mred\x1b[0m": "[31mred[0m", "a\x00b": "ab",
 		"\u202eevil\u202c": "evil", "👩‍🌾": "👩‍🌾", "\u0301x": "\u25cc\u0301x", "a\xffb": "a\ufffdb", "zero\u200bwidth": "zerowidth", "a\u2028b": "a b",
 	} {
-		if got := clean(in); got != want {
+		if got := Clean(in); got != want {
 			t.Errorf("%q became %q, not %q", in, got, want)
 		}
 	}

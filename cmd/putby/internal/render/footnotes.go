@@ -14,7 +14,7 @@ type footnotes struct{ list []string }
 func (f *footnotes) marks(notes []string) string {
 	numbers := make([]int, 0, len(notes))
 	for _, note := range notes {
-		note = clean(note)
+		note = Clean(note)
 		i := slices.Index(f.list, note)
 		if i < 0 {
 			i = len(f.list)

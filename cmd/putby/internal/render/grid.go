@@ -15,8 +15,8 @@ import (
 // A grid is a table of at least one column whose cells are fitted to their columns already.
 type grid struct {
 	widths []int
-	right  []bool   // align right
-	head   []string // all of as many lines; nil: it has none
+	right  []bool     // align right
+	head   [][]string // lines of headings, each by its columns; nil: it has none
 	rows   [][]string
 	rule   string // one character, drawn below the headings
 }
@@ -30,7 +30,7 @@ type grid struct {
 func (g grid) lines() ([]string, error) {
 	measureAnew()
 	odd := oddCells{}
-	heads, rows := odd.replaced(g.headings()), odd.replaced(g.rows)
+	heads, rows := odd.replaced(g.head), odd.replaced(g.rows)
 	line := g.line(slices.Concat(heads, rows))
 	var out strings.Builder
 	draw := tablewriter.NewTable(&out, tablewriter.WithEastAsian(tw.Off),
@@ -66,19 +66,6 @@ func (g grid) lines() ([]string, error) {
 // to look a cell up in it takes longer than to measure it.
 var measureAnew = sync.OnceFunc(func() { twwidth.SetCacheCapacity(0) })
 
-// headings returns the lines of headings, each by its columns.
-func (g grid) headings() (lines [][]string) {
-	for i, head := range g.head {
-		for l, part := range strings.Split(head, "\n") {
-			if l == len(lines) {
-				lines = append(lines, make([]string, len(g.head)))
-			}
-			lines[l][i] = part
-		}
-	}
-	return lines
-}
-
 // A gridLine is what the library's renderer is told of a line: the widths of
 // columns, and its cells.
 type gridLine struct{ tw.Formatting }
@@ -94,7 +81,7 @@ func (g grid) line(lines [][]string) gridLine {
 			most = g.widths[i]
 		}
 		for _, line := range lines {
-			most = max(most, width(line[i]))
+			most = max(most, Width(line[i]))
 		}
 		if i == len(g.right)-1 {
 			space = 0
@@ -130,10 +117,10 @@ func (o *oddCells) replaced(lines [][]string) [][]string {
 	for l, cells := range lines {
 		out[l] = slices.Clone(cells)
 		for i, cell := range cells {
-			if twwidth.Width(cell) == width(cell) && !strings.Contains(cell, standIn) {
+			if twwidth.Width(cell) == Width(cell) && !strings.Contains(cell, standIn) {
 				continue
 			}
-			if out[l][i] = strings.Repeat(standIn, width(cell)); out[l][i] != "" {
+			if out[l][i] = strings.Repeat(standIn, Width(cell)); out[l][i] != "" {
 				*o = append(*o, cell)
 			}
 		}
@@ -147,7 +134,7 @@ func (o oddCells) restored(text string) string {
 		at := strings.Index(text, standIn)
 		b.WriteString(text[:at])
 		b.WriteString(cell)
-		text = strings.TrimPrefix(text[at:], strings.Repeat(standIn, width(cell)))
+		text = strings.TrimPrefix(text[at:], strings.Repeat(standIn, Width(cell)))
 	}
 	return b.String() + text
 }

@@ -23,7 +23,7 @@ func drawGrid(t *rapid.T) grid {
 	for range rapid.IntRange(1, 6).Draw(t, "rows") {
 		row := make([]string, columns)
 		for i := range row {
-			row[i] = penOf(Options{}).fit(clean(drawText(t, "cell")), g.widths[i])
+			row[i] = penOf(Options{}).fit(Clean(drawText(t, "cell")), g.widths[i])
 		}
 		g.rows = append(g.rows, row)
 	}
@@ -40,15 +40,7 @@ func (g grid) plainly() []string {
 		}
 		lines = append(lines, strings.TrimRight(line, " "))
 	}
-	heads := make([][]string, len(g.head))
-	for i, head := range g.head {
-		heads[i] = strings.Split(head, "\n")
-	}
-	for l := range heads[0] {
-		line := make([]string, len(heads))
-		for i := range heads {
-			line[i] = heads[i][l]
-		}
+	for _, line := range g.head {
 		draw(line)
 	}
 	lines = append(lines, strings.Repeat(g.rule, total(g.widths)))
@@ -74,7 +66,7 @@ func TestGridIsPlain(t *testing.T) {
 }
 
 func BenchmarkGrid(b *testing.B) {
-	g := grid{rule: "─", head: []string{"Run", "Item", "Total"}, widths: []int{5, 10, 8}, right: []bool{false, false, true}}
+	g := grid{rule: "─", head: [][]string{{"Run", "Item", "Total"}}, widths: []int{5, 10, 8}, right: []bool{false, false, true}}
 	for i := range 1000 {
 		g.rows = append(g.rows, []string{fmt.Sprintf("r%d", i), "leek soup", "12.50"})
 	}

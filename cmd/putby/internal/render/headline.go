@@ -9,7 +9,7 @@ import (
 // headline is the title of a report and, where there is money in it, the
 // currency: said once, not in every cell.
 func headline(d report.Doc) string {
-	title, code := clean(d.Title), d.Currency.Code()
+	title, code := Clean(d.Title), d.Currency.Code()
 	switch {
 	case code == "" || !hasMoney(d.Fields):
 		return title

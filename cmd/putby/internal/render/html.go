@@ -28,11 +28,11 @@ func writeHTML(w io.Writer, d report.Doc, bare bool) error {
 		page.Title = headline(d)
 	}
 	for _, words := range d.Words {
-		page.Words = append(page.Words, clean(words))
+		page.Words = append(page.Words, Clean(words))
 	}
 	page.Parts = h.parts(d.Fields)
 	for _, n := range d.Foot() {
-		page.Notes = append(page.Notes, clean(n))
+		page.Notes = append(page.Notes, Clean(n))
 	}
 	page.Footnotes = h.foot.list
 	return fragment().Execute(w, page)
@@ -76,7 +76,7 @@ func (h *htmlMaker) parts(fields []report.Field) []htmlPart {
 		if f.Title == "" {
 			continue
 		}
-		part := htmlPart{Title: clean(f.Title)}
+		part := htmlPart{Title: Clean(f.Title)}
 		switch n := f.Node.(type) {
 		case report.Value:
 			c := h.cell(n, h.phrase(n))

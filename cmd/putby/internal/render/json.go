@@ -60,20 +60,7 @@ func (j *jsonWriter) object(o report.Object) {
 }
 
 func (j *jsonWriter) table(t *report.Table) {
-	var columns []int // index of the cell of each key, or -1 for the notes
-	var keys []string
-	at := 0
-	for _, c := range t.Columns {
-		switch c.Key {
-		case report.NotesKey:
-			columns, keys = append(columns, -1), append(keys, c.Key)
-			continue
-		case "":
-		default:
-			columns, keys = append(columns, at), append(keys, c.Key)
-		}
-		at++
-	}
+	keys, cells := keyed(t.Columns)
 	count := 0
 	j.open('[')
 	for row := range t.All() {
@@ -81,10 +68,10 @@ func (j *jsonWriter) table(t *report.Table) {
 		count++
 		j.sequence('{', '}', len(keys), func(i int) {
 			j.key(keys[i])
-			if columns[i] < 0 {
+			if cells[i] < 0 {
 				j.array(len(row.Notes), func(n int) { j.string(row.Notes[n]) })
 			} else {
-				j.value(row.Cells[columns[i]])
+				j.value(row.Cells[cells[i]])
 			}
 		})
 	}

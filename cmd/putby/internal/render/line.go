@@ -23,7 +23,7 @@ func (t *terminal) lineChart(s *report.Series) []string {
 		return nil
 	}
 	top, bottom := t.phrase(high), t.phrase(low)
-	margin := max(width(top), width(bottom)) + 1
+	margin := max(Width(top), Width(bottom)) + 1
 	room := lineUsual
 	if t.opt.Width > 0 {
 		room = min(t.opt.Width-margin, lineMost)
@@ -45,7 +45,7 @@ func (t *terminal) lineChart(s *report.Series) []string {
 		lines[i] = strings.TrimRight(pad(label, margin-1, true)+" "+line, " ")
 	}
 	from, to := t.show.Date(s.Points[0].Date), t.show.Date(s.Points[len(s.Points)-1].Date)
-	axis := from + " " + strings.Repeat(t.thin, room-width(from)-width(to)-2) + " " + to
+	axis := from + " " + strings.Repeat(t.thin, room-Width(from)-Width(to)-2) + " " + to
 	return append(lines, strings.Repeat(" ", margin)+axis)
 }
 

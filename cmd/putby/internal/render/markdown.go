@@ -17,7 +17,7 @@ func writeMarkdown(w io.Writer, d report.Doc, o Options) error {
 		m.chart = &terminal{shower: m.shower, pen: penOf(o), opt: Options{Width: markdownChart, Chart: true, ASCII: o.ASCII}}
 	}
 	for i, words := range d.Words {
-		if m.block(escapeMarkdown(clean(words))); i == 0 { // the answer, before all else
+		if m.block(escapeMarkdown(Clean(words))); i == 0 { // the answer, before all else
 			m.title(d)
 		}
 	}
@@ -47,9 +47,9 @@ func (m *markdown) title(d report.Doc) {
 	}
 }
 
-// block writes lines, apart from those before.
+// block writes lines, if there are any, apart from those before.
 func (m *markdown) block(lines ...string) {
-	if m.Len() > 0 {
+	if m.Len() > 0 && len(lines) > 0 {
 		m.WriteByte('\n')
 	}
 	for _, line := range lines {
@@ -64,19 +64,19 @@ func (m *markdown) fields(fields []report.Field, level string, titled bool) {
 		if f.Title == "" {
 			continue
 		}
-		title := escapeMarkdown(clean(f.Title))
+		title := escapeMarkdown(Clean(f.Title))
 		if v, ok := f.Node.(report.Value); ok {
 			run = append(run, "- "+title+": "+m.cell(v, m.phrase(v)))
 			continue
 		}
-		m.list(run)
+		m.block(run...)
 		run = nil
 		if titled && m.shows(f.Node) {
 			m.block(level + " " + title)
 		}
 		m.node(f.Node, level)
 	}
-	m.list(run)
+	m.block(run...)
 }
 
 // shows reports whether a part is seen: a series is where there are charts, a
@@ -98,28 +98,20 @@ func (m *markdown) node(n report.Node, level string) {
 		for _, v := range n {
 			lines = append(lines, "- "+m.cell(v, m.phrase(v)))
 		}
-		m.list(lines)
+		m.block(lines...)
 	case report.Object:
 		m.fields(n, level+"#", true)
 	case *report.Table:
 		s := m.sheet(n, &m.foot)
 		m.table(s)
 		if m.chart != nil {
-			if lines := m.chart.barCharts(s); len(lines) > 0 {
-				m.fence(lines[1:])
-			}
+			lines := m.chart.barCharts(s)
+			m.fence(lines[min(1, len(lines)):]) // without the blank line above the first
 		}
 	case *report.Series:
 		if m.chart != nil {
 			m.fence(m.chart.lineChart(n))
 		}
-	}
-}
-
-// list writes lines, if there are any, as a block.
-func (m *markdown) list(lines []string) {
-	if len(lines) > 0 {
-		m.block(lines...)
 	}
 }
 
@@ -168,14 +160,14 @@ func markdownRow(cells []string) string { return "| " + strings.Join(cells, " | 
 func (m *markdown) notes(notes []string) {
 	var lines []string
 	for _, n := range notes {
-		lines = append(lines, "- "+escapeMarkdown(clean(n)))
+		lines = append(lines, "- "+escapeMarkdown(Clean(n)))
 	}
-	m.list(lines)
+	m.block(lines...)
 	lines = nil
 	for i, n := range m.foot.list {
 		lines = append(lines, fmt.Sprintf("%d. %s", i+1, escapeMarkdown(n)))
 	}
-	m.list(lines)
+	m.block(lines...)
 }
 
 // escapeMarkdown makes clean text mean itself: a backslash before every

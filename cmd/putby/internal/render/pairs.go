@@ -60,15 +60,15 @@ type stops struct {
 func (t *terminal) measure(list []pair, indent string) stops {
 	s, words, units := stops{terminal: t, indent: indent}, narrowest, 0
 	for _, p := range list {
-		s.titles = max(s.titles, width(p.title))
+		s.titles = max(s.titles, Width(p.title))
 		if p.number {
 			f := fraction(t.show.Locale, p.value)
-			s.whole, s.fractions = max(s.whole, width(p.value)-f), max(s.fractions, f)
+			s.whole, s.fractions = max(s.whole, Width(p.value)-f), max(s.fractions, f)
 			if p.unit != "" {
-				units = max(units, width(p.unit)+1)
+				units = max(units, Width(p.unit)+1)
 			}
 		} else if isFigure(p.value) {
-			words = max(words, width(p.value))
+			words = max(words, Width(p.value))
 		}
 	}
 	if t.opt.Width > 0 {
@@ -98,7 +98,7 @@ func (s stops) lines(list []pair) (lines []string) {
 // said sets a title and words: beside each other, or below each other where
 // long words have little room.
 func (s stops) said(p pair, lead string) []string {
-	room := s.opt.Width - width(lead)
+	room := s.opt.Width - Width(lead)
 	if s.opt.Width == 0 || room >= comfortable || len(wrap(p.value, max(room, 1))) <= 3 {
 		return hang(lead, p.value, s.opt.Width)
 	}

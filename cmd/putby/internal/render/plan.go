@@ -150,12 +150,12 @@ type need struct {
 }
 
 func (c column) need() need {
-	n := need{heading: width(c.heading()), wrap: c.wrap, tight: c.tight}
+	n := need{heading: Width(c.heading()), wrap: c.wrap, tight: c.tight}
 	for _, word := range strings.Fields(c.heading()) {
-		n.word = max(n.word, width(word))
+		n.word = max(n.word, Width(word))
 	}
 	for i, cell := range c.cells {
-		w := width(cell)
+		w := Width(cell)
 		n.cells = max(n.cells, w)
 		if c.values[i].Kind() != report.Text {
 			n.fixed = max(n.fixed, w)

@@ -17,7 +17,7 @@ func (c *column) alignPoints(l locale.Locale) {
 	for i, cell := range c.cells {
 		if pointed(c.values[i]) {
 			number, behind := parted(cell)
-			most, unit = max(most, fraction(l, number)), max(unit, width(behind))
+			most, unit = max(most, fraction(l, number)), max(unit, Width(behind))
 		}
 	}
 	for i, cell := range c.cells {

@@ -29,7 +29,7 @@ type column struct {
 
 func (s shower) sheet(t *report.Table, foot *footnotes) sheet {
 	t = withoutSpareRows(t)
-	sh := sheet{rows: len(t.Rows), empty: clean(t.Empty)}
+	sh := sheet{rows: len(t.Rows), empty: Clean(t.Empty)}
 	for i, c := range t.ValueColumns() {
 		if c.Title != "" && !(c.Spare && idle(t, i)) {
 			sh.columns = append(sh.columns, s.column(t, c, i))
@@ -65,7 +65,7 @@ func counts(v report.Value) bool { return v.IsNumber() && !v.Ratio().IsZero() }
 
 func newColumn(t *report.Table, c report.Column) column {
 	count := len(t.Rows) + len(t.Totals)
-	return column{title: clean(c.Title), rank: c.Rank, bar: c.Bar, wrap: c.Wrap, tight: c.Tight,
+	return column{title: Clean(c.Title), rank: c.Rank, bar: c.Bar, wrap: c.Wrap, tight: c.Tight,
 		cells: make([]string, 0, count), values: make([]*report.Value, 0, count)}
 }
 
@@ -102,7 +102,7 @@ func markColumn(t *report.Table, foot *footnotes) (column, bool) {
 	col.marks = true
 	for _, c := range t.Columns {
 		if c.Key == report.NotesKey && c.Title != "" {
-			col.title = clean(c.Title)
+			col.title = Clean(c.Title)
 		}
 	}
 	for _, rows := range [][]report.Row{t.Rows, t.Totals} {

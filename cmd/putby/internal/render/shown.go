@@ -18,7 +18,7 @@ func showerOf(d report.Doc) shower { return shower{d.Currency, d.Show} }
 func (s shower) text(v report.Value) string {
 	shown := v.Shown(s.currency, s.show)
 	if v.Kind() == report.Text {
-		return clean(shown)
+		return Clean(shown)
 	}
 	return shown
 }

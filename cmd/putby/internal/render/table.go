@@ -42,9 +42,11 @@ func (t *terminal) rows(s sheet) ([]string, error) {
 // grid sets the columns of a plan, with totals below a thin rule.
 func (t *terminal) grid(s sheet, p plan) ([]string, error) {
 	g := grid{widths: p.widths, rule: t.rule}
+	var titles []string
 	for _, k := range p.keep {
-		g.head, g.right = append(g.head, s.columns[k].heading()), append(g.right, s.columns[k].right)
+		titles, g.right = append(titles, s.columns[k].heading()), append(g.right, s.columns[k].right)
 	}
+	g.head = breakHeadings(titles, p.widths)
 	above := 0 // lines of rows, without those of totals
 	for r := range s.columns[0].cells {
 		if r >= s.rows && !s.says(p, r) {
@@ -55,14 +57,13 @@ func (t *terminal) grid(s sheet, p plan) ([]string, error) {
 			above = len(g.rows)
 		}
 	}
-	g.head = breakHeadings(g.head, p.widths)
 	lines, err := g.lines()
 	if err != nil {
 		return nil, err
 	}
-	head := strings.Count(g.head[0], "\n") + 1
+	head := len(g.head)
 	copy(lines, t.bold(lines[:head]))
-	if above > 0 && above < len(g.rows) {
+	if above > 0 && above < len(g.rows) { // below the headings and their rule
 		lines = slices.Insert(lines, head+1+above, strings.Repeat(t.thin, total(p.widths)))
 	}
 	return lines, nil
@@ -78,19 +79,17 @@ func (t *terminal) row(s sheet, p plan, r int) [][]string {
 	lines := [][]string{make([]string, len(p.keep))}
 	for i, k := range p.keep {
 		c := &s.columns[k]
-		if c.values[r].Kind() != report.Text {
+		switch {
+		case c.values[r].Kind() != report.Text:
 			lines[0][i] = c.cells[r]
-			continue
-		}
-		parts := []string{t.fit(c.cells[r], p.widths[i])}
-		if c.wrap {
-			parts = wrap(c.cells[r], p.widths[i])
-		}
-		for n, part := range parts {
-			if n == len(lines) {
-				lines = append(lines, make([]string, len(p.keep)))
+		case c.wrap:
+			parts := wrap(c.cells[r], p.widths[i])
+			for n, part := range parts {
+				parts[n] = isolate(part)
 			}
-			lines[n][i] = isolate(part)
+			lines = put(lines, i, parts...)
+		default:
+			lines[0][i] = isolate(t.fit(c.cells[r], p.widths[i]))
 		}
 	}
 	return lines
@@ -107,15 +106,15 @@ func (c column) heading() string {
 
 // breakHeadings breaks titles into lines of their columns' widths, the last
 // line next to the rule.
-func breakHeadings(titles []string, widths []int) []string {
+func breakHeadings(titles []string, widths []int) [][]string {
 	broken, most := make([][]string, len(titles)), 1
 	for i, title := range titles {
 		broken[i] = wrap(title, widths[i])
 		most = max(most, len(broken[i]))
 	}
-	heads := make([]string, len(titles))
+	heads := [][]string{make([]string, len(titles))}
 	for i, lines := range broken {
-		heads[i] = strings.Repeat("\n", most-len(lines)) + strings.Join(lines, "\n")
+		heads = put(heads, i, append(make([]string, most-len(lines)), lines...)...)
 	}
 	return heads
 }

@@ -22,14 +22,14 @@ func writeTerminal(w io.Writer, d report.Doc, o Options) error {
 	words := d.Words
 	if len(words) > 0 { // the answer comes first
 		t.said = true
-		t.block(t.bold(wrap(clean(words[0]), o.Width)))
+		t.block(t.bold(wrap(Clean(words[0]), o.Width)))
 		words = words[1:]
 	}
 	if title := headline(d); title != "" {
 		t.block(t.bold(wrap(title, o.Width)))
 	}
 	for _, more := range words {
-		t.block(wrap(clean(more), o.Width))
+		t.block(wrap(Clean(more), o.Width))
 	}
 	if err := t.fields(d.Fields, "", severalParts(d.Fields)); err != nil {
 		return err
@@ -61,7 +61,7 @@ func (t *terminal) fields(fields []report.Field, indent string, titled bool) err
 		if f.Title == "" {
 			continue
 		}
-		title := clean(f.Title)
+		title := Clean(f.Title)
 		if v, ok := f.Node.(report.Value); ok {
 			run = append(run, t.pair(title, v))
 			continue
@@ -123,7 +123,7 @@ func vanishes(t *report.Table) bool {
 func (t *terminal) notes(notes []string) {
 	var lines []string
 	for _, n := range notes {
-		lines = append(lines, hang("  * ", clean(n), t.opt.Width)...)
+		lines = append(lines, hang("  * ", Clean(n), t.opt.Width)...)
 	}
 	for i, n := range t.foot.list {
 		lines = append(lines, hang(fmt.Sprintf("%3d ", i+1), n, t.opt.Width)...)

@@ -68,12 +68,12 @@ func (f *filling) addDraft(k ledger.Kind) (*entry.Draft, error) {
 	if words := f.text("words", ""); words != "" && k.InWords != nil {
 		for column := range cells {
 			if !k.Column(column).Beside {
-				return nil, &entry.WrongError{Part: column, Err: errors.New("the words say that: leave it blank, or the words")}
+				return nil, entry.Wrongs{{Part: column, Err: errors.New("the words say that: leave it blank, or the words")}}
 			}
 		}
 		d, err := entry.AddTariff(f.Base, entry.TariffIn{Words: words, Tariff: cells["tariff"], From: cells["from"], Tax: cells["tax"]})
 		if err != nil {
-			return nil, &entry.WrongError{Part: "words", Err: err}
+			return nil, entry.Wrongs{{Part: "words", Err: err}}
 		}
 		return d, nil
 	}

@@ -91,16 +91,13 @@ const mostTroubles = 100
 // troubles takes an error apart for people.
 func troubles(err error) (list []page.Trouble) {
 	var faults ledger.Faults
-	var wrongs *entry.WrongsError
-	var query *question.Error
+	var wrongs entry.Wrongs
 	var missing *question.MissingError
 	var fault *ledger.Fault
-	var item *entry.ItemError
-	var meanwhile *entry.MeanwhileError
 	switch {
 	case errors.As(err, &wrongs):
-		for _, w := range wrongs.List {
-			list = append(list, troubles(w)...)
+		for _, w := range wrongs {
+			list = append(list, troubles(w.Err)...)
 		}
 		return list
 	case errors.As(err, &faults):
@@ -123,12 +120,9 @@ func troubles(err error) (list []page.Trouble) {
 			list = append(list, page.Trouble{What: f.What + " is missing", Hint: strings.Join(ways, ", or ")})
 		}
 		return list
-	case errors.As(err, &query):
-		return []page.Trouble{{What: fieldName(query.Option) + ": " + query.Why, Hint: query.Hint}}
-	case errors.As(err, &item):
-		return []page.Trouble{{What: item.Error(), Hint: item.Near}}
-	case errors.As(err, &meanwhile):
-		return []page.Trouble{{What: meanwhile.Error(), Hint: "look it up in the list of changes, and correct it as it is now"}}
+	case errors.Is(err, question.ErrOption):
+		option := question.OptionOf(err)
+		return []page.Trouble{{What: fieldName(option.Field) + ": " + option.What, Hint: option.Hint}}
 	case errors.Is(err, entry.ErrAhead), errors.Is(err, entry.ErrAgain):
 		return []page.Trouble{{What: err.Error(), Hint: "correct it, or tick the box that says it is meant"}}
 	case errors.As(err, &fault):

@@ -1,6 +1,7 @@
 package serve
 
 import (
+	"cmp"
 	"strings"
 
 	"putby/cmd/putby/internal/entry"
@@ -124,15 +125,9 @@ func meterDraft(f *filling) (*entry.Draft, error) {
 
 // ofField says of what is wrong with a file that it is so in its field.
 func ofField(name string, err error) error {
-	var list []*entry.WrongError
-	for _, w := range entry.Wrongs(err) {
-		if w.Part == "" {
-			w = &entry.WrongError{Part: name, Err: w.Err}
-		}
-		list = append(list, w)
+	bad := entry.WrongsOf(err)
+	for i := range bad {
+		bad[i].Part = cmp.Or(bad[i].Part, name)
 	}
-	if list == nil {
-		return nil
-	}
-	return &entry.WrongsError{List: list}
+	return bad.Err()
 }

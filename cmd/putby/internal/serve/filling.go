@@ -90,26 +90,26 @@ func (f *filling) drafted(r recording) (*entry.Draft, error) {
 	r.groups(f) // notes which fields there are
 	f.noting = false
 	f.renumber(r.makes)
-	var bad []*entry.WrongError
+	var bad entry.Wrongs
 	seen := map[string]bool{}
 	for _, name := range f.order {
 		if err := f.check(name); err != nil {
-			bad, seen[name] = append(bad, &entry.WrongError{Part: name, Err: err}), true
+			bad, seen[name] = append(bad, entry.Wrong{Part: name, Err: err}), true
 		}
 	}
 	for _, name := range f.inWords {
 		if err := entry.TwoWays(f.Records.Settings.Locale, strings.ReplaceAll(f.text(name, ""), "\n", " \n ")); err != nil {
-			bad, seen[name] = append(bad, &entry.WrongError{Part: name, Err: err}), true
+			bad, seen[name] = append(bad, entry.Wrong{Part: name, Err: err}), true
 		}
 	}
 	d, err := r.draft(f)
-	for _, w := range entry.Wrongs(err) {
+	for _, w := range entry.WrongsOf(err) {
 		if name := r.field(w.Part); !seen[name] {
 			bad = append(bad, w)
 		}
 	}
 	if bad != nil {
-		return nil, &entry.WrongsError{List: bad}
+		return nil, bad
 	}
 	return d, nil
 }

@@ -36,7 +36,7 @@ func moreGroups(f *filling) []page.Group {
 func moreDraft(f *filling) (*entry.Draft, error) {
 	more := f.lines("more")
 	if len(more) == 0 {
-		return nil, &entry.WrongError{Part: "more", Err: &ledger.Fault{Kind: entry.ErrTyped, What: "say how much longer it runs, such as secondary 2h"}}
+		return nil, entry.Wrongs{{Part: "more", Err: &ledger.Fault{Kind: entry.ErrTyped, What: "say how much longer it runs, such as secondary 2h"}}}
 	}
 	return entry.Finish(f.Base, entry.FinishIn{Run: f.text("run", ""), More: more})
 }

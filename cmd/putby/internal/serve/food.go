@@ -101,7 +101,7 @@ func foodDraft(f *filling) (*entry.Draft, error) {
 		in.Cells["caution"] = f.text("caution", "") // as it was shown: blank is declined
 	}
 	if in.Cells["name"] == "" && in.Cells["food"] == "" && in.Table == "" {
-		return nil, &entry.WrongError{Part: "name", Err: &ledger.Fault{Kind: entry.ErrTyped, What: "say what it is called, such as Pears"}}
+		return nil, entry.Wrongs{{Part: "name", Err: &ledger.Fault{Kind: entry.ErrTyped, What: "say what it is called, such as Pears"}}}
 	}
 	return entry.AddFood(f.Base, in)
 }

@@ -24,7 +24,7 @@ func (s *server) showLabels(w http.ResponseWriter, r *http.Request) {
 	o := page.LabelOptions{Served: true, Size: cmp.Or(r.URL.Query().Get("size"), page.Sizes()[0]), Paper: cmp.Or(r.URL.Query().Get("paper"), page.Papers()[0])}
 	if skip := r.URL.Query().Get("skip"); skip != "" && err == nil {
 		if o.Skip, err = strconv.Atoi(skip); err != nil {
-			err = &question.Error{Option: "used already", Why: "it is no number", Hint: "write how many places of the first sheet are used, such as 3"}
+			err = question.OptionFault("used already", "write how many places of the first sheet are used, such as 3", "it is no number")
 		}
 	}
 	var b bytes.Buffer

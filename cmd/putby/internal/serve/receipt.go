@@ -89,12 +89,13 @@ func receiptDraft(f *filling) (*entry.Draft, error) {
 		return nil, err
 	}
 	d, err := entry.AddReceipt(f.Base, in)
-	for _, w := range entry.Wrongs(err) {
+	bad := entry.WrongsOf(err)
+	for i, w := range bad {
 		if w.Number > 0 && w.Part != "lines" {
-			w.Part = f.place("receipt", w.Number-1, w.Part)
+			bad[i].Part = f.place("receipt", w.Number-1, w.Part)
 		}
 	}
-	return d, err
+	return d, bad.Err()
 }
 
 // receiptIn is the receipt, its lines in words or else by fields.
@@ -133,7 +134,7 @@ func receiptAbout(f *filling) (c folder.Scope, ok bool) {
 func (f *filling) noFields() error {
 	for i := 1; i <= f.lineCount(); i++ {
 		if f.filled(i) {
-			return &entry.WrongError{Part: lineName(i, "item"), Err: fmt.Errorf("line %d by fields holds something too: write all lines in words, or all by fields", i)}
+			return entry.Wrongs{{Part: lineName(i, "item"), Err: fmt.Errorf("line %d by fields holds something too: write all lines in words, or all by fields", i)}}
 		}
 	}
 	return nil

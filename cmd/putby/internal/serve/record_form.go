@@ -165,7 +165,7 @@ func removeDraft(f *filling) (*entry.Draft, error) {
 	for _, h := range list {
 		at := placeIn(rows, h.Line, markOf(h.Was))
 		if at < 0 || h.Kind != k.Name {
-			return nil, &entry.MeanwhileError{Kind: k, Was: h.Was}
+			return nil, entry.ChangedMeanwhile(k)
 		}
 		gone = append(gone, entry.Record{Line: rows.Line(at), At: at, Cells: rows.Row(at).Cells})
 	}

@@ -52,7 +52,7 @@ func settingsGroups(f *filling) []page.Group {
 // settingsDraft sets what was changed, each as it is read for the command line.
 func settingsDraft(f *filling) (*entry.Draft, error) {
 	d, were, now := &entry.Draft{}, f.settingsWere(), f.settings()
-	var bad []*entry.WrongError
+	var bad entry.Wrongs
 	for _, c := range ledger.SettingColumns() {
 		name := settingField(c.Name)
 		if !f.in.Has(name) || f.untouched(&c, name, were[c.Name]) {
@@ -64,17 +64,16 @@ func settingsDraft(f *filling) (*entry.Draft, error) {
 		}
 		switch {
 		case err != nil:
-			bad = append(bad, &entry.WrongError{Part: name, Err: err})
+			bad = append(bad, entry.Wrong{Part: name, Err: err})
 		case value == were[c.Name]:
 		case now[c.Name] != were[c.Name]:
-			set := func(value string) map[string]string { return map[string]string{"setting": c.Name, "value": value} }
-			bad = append(bad, &entry.WrongError{Part: name, Err: &entry.MeanwhileError{Kind: ledger.SettingsKind(), Was: set(were[c.Name]), Now: set(now[c.Name])}})
+			bad = append(bad, entry.Wrong{Part: name, Err: entry.ChangedMeanwhile(ledger.SettingsKind())})
 		default:
 			d.Sets = append(d.Sets, entry.Setting(c.Name, value))
 		}
 	}
 	if bad != nil {
-		return nil, &entry.WrongsError{List: bad}
+		return nil, bad
 	}
 	return d, nil
 }

@@ -196,7 +196,7 @@ func (s *server) ledger(asOf string) (*ledger.Ledger, error) {
 	}
 	day, err := s.momentOf(now).Standing(asOf)
 	if err != nil {
-		return nil, &question.Error{Option: "as-of", Why: err.Error(), Hint: "write it as today, yesterday or a date such as 2025-02-28"}
+		return nil, question.OptionFault("as-of", "write it as today, yesterday or a date such as 2025-02-28", "%v", err)
 	}
 	return now.join(day, day)
 }

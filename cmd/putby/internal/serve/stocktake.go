@@ -81,9 +81,9 @@ func stocktakeDraft(f *filling) (*entry.Draft, error) {
 	in := entry.StocktakeIn{Date: f.text("date", ""), Note: f.text("note", "")}
 	list, g, err := entry.ToCount(f.Base, in.Date, figures.CountQuery{Supplies: true, Fresh: true})
 	if err != nil {
-		return nil, &entry.WrongError{Part: "date", Err: err}
+		return nil, entry.Wrongs{{Part: "date", Err: err}}
 	}
-	var bad []*entry.WrongError
+	var bad entry.Wrongs
 	for _, c := range list {
 		text := f.text(countName(g, c), "")
 		if text == "" && f.text(restName(report.Whereabouts(g, c)), "") == "" {
@@ -91,13 +91,13 @@ func stocktakeDraft(f *filling) (*entry.Draft, error) {
 		}
 		of := entry.WithReturned(g, c, in.Counted)
 		if _, _, err := entry.ReadCount(g, of, text); err != nil {
-			bad = append(bad, &entry.WrongError{Part: countName(g, c), Err: err})
+			bad = append(bad, entry.Wrong{Part: countName(g, c), Err: err})
 			continue
 		}
 		in.Counted = append(in.Counted, entry.CountedOf(g, of, cmp.Or(text, entry.BooksText(g, of)), f.text(goneName(g, c), "")))
 	}
 	if bad != nil {
-		return nil, &entry.WrongsError{List: bad}
+		return nil, bad
 	}
 	return entry.Stocktake(f.Base, in)
 }

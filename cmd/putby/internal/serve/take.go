@@ -81,7 +81,7 @@ func (f *filling) taken() ([]string, error) {
 	quantity := f.text("quantity", "") // read with what it is of
 	switch err := f.check("quantity"); {
 	case err != nil && chosen > 0:
-		return nil, &entry.WrongError{Part: "quantity", Err: err}
+		return nil, entry.Wrongs{{Part: "quantity", Err: err}}
 	case chosen > 1:
 		return nil, errors.New("choose a food, or name a pack or something else, not both")
 	case food != "":

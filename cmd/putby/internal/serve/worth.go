@@ -44,8 +44,8 @@ func (s *server) showWorth(w http.ResponseWriter, r *http.Request) {
 	}
 	form := s.worthForm(nil)
 	g, err := s.ledger(r.URL.Query().Get("as-of"))
-	wrong := (*question.Error)(nil)
-	if errors.As(err, &wrong) {
+	wrong := err
+	if errors.Is(err, question.ErrOption) {
 		g, err = s.ledger("") // for the form, as it was filled in
 	}
 	if err != nil {
@@ -74,7 +74,7 @@ func (s *server) showWorth(w http.ResponseWriter, r *http.Request) {
 
 // tellQuestion says what is wrong with a question, at the field that it is of.
 func tellQuestion(form *page.Form, err error) {
-	var wrong *question.Error
+	wrong := question.OptionOf(err)
 	var missing *question.MissingError
 	var unknown *figures.UnknownError
 	switch {
@@ -85,8 +85,8 @@ func tellQuestion(form *page.Form, err error) {
 			}
 			tellAt(form, t)
 		}
-	case errors.As(err, &wrong) && find(form.Groups, wrong.Option) != nil:
-		tellAt(form, page.Trouble{Field: wrong.Option, What: wrong.Why, Hint: wrong.Hint})
+	case find(form.Groups, wrong.Field) != nil:
+		tellAt(form, page.Trouble{Field: wrong.Field, What: wrong.What, Hint: wrong.Hint})
 	case errors.As(err, &unknown):
 		tellAt(form, page.Trouble{Field: "item", What: unknown.Error()})
 	default:
@@ -131,7 +131,7 @@ func (s *server) worth(g *ledger.Ledger, f *filling) (report.Told[report.Verdict
 		if text := f.text(o.Name, ""); text != "" && o.Name != "as-of" {
 			l := g.Settings.Locale
 			if err := entry.TwoWays(l, text); err != nil {
-				return report.Told[report.Verdict]{}, &question.Error{Option: o.Name, Why: err.Error()}
+				return report.Told[report.Verdict]{}, question.OptionFault(o.Name, "", "%v", err)
 			}
 			if err := q.Set(o.Name, entry.Native(l, text)); err != nil {
 				return report.Told[report.Verdict]{}, err

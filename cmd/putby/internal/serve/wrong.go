@@ -17,7 +17,7 @@ import (
 // what is wrong there, which it shows even where it was folded.
 func (f *filling) mark(r recording, form *page.Form, err error) {
 	form.Groups = f.withTicks(r.groups(f), asksFor(err)...)
-	for _, w := range entry.Wrongs(err) {
+	for _, w := range entry.WrongsOf(err) {
 		for _, t := range f.placed(r, w) {
 			tellAt(form, t)
 		}
@@ -90,7 +90,7 @@ func find(groups []page.Group, name string) *page.Field {
 }
 
 // placed tells what is wrong, each with its field.
-func (f *filling) placed(r recording, w *entry.WrongError) []page.Trouble {
+func (f *filling) placed(r recording, w entry.Wrong) []page.Trouble {
 	var refusal *folder.Refusal
 	if errors.As(w.Err, &refusal) && !refusal.Already {
 		return f.faults(r, refusal.Faults)
@@ -169,7 +169,7 @@ func (f *filling) fieldAt(r recording, fault *ledger.Fault) string {
 
 // asksFor are the boxes that a refusal asks for.
 func asksFor(err error) (options []string) {
-	for _, w := range entry.Wrongs(err) {
+	for _, w := range entry.WrongsOf(err) {
 		switch {
 		case errors.Is(w.Err, entry.ErrAhead):
 			options = append(options, "ahead")

@@ -1,8 +1,6 @@
 package report
 
-import (
-	"putby/ledger"
-)
+import "putby/ledger"
 
 // A Told is what was worked out, and how that is laid out. Charts and lists read
 // the figures, whoever shows tables and sentences the rest.
@@ -18,6 +16,12 @@ func Tell[Q, R any](g *ledger.Ledger, q Q, work func(*ledger.Ledger, Q) (R, erro
 		return Told[R]{}, err
 	}
 	return Told[R]{lay(g, q, r), r}, nil
+}
+
+// laid is [Tell] for who reads the layout alone.
+func laid[Q, R any](g *ledger.Ledger, q Q, work func(*ledger.Ledger, Q) (R, error), lay func(*ledger.Ledger, Q, R) Doc) (Doc, error) {
+	t, err := Tell(g, q, work, lay)
+	return t.Doc, err
 }
 
 // newDoc begins a report on a ledger.
