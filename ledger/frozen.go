@@ -21,10 +21,11 @@ func (g *joiner) freeze(i int32) {
 		return
 	}
 	rest, stock := want, &g.foods[f]
+	stock.frozen = true
 	for _, n := range stock.lots[stock.oldest:] {
 		lot := &g.Lots[n]
 		if part := rest.Min(lot.Left.Sub(lot.Frozen)); part.Sign() > 0 {
-			lot.lotRest = &lotRest{from: lot.from, Residual: lot.Residual, Frozen: lot.Frozen.Add(part), FrozenOn: r.Date}
+			lot.freeze(part, r.Date, lot.FrozenOf)
 			rest = rest.Sub(part)
 		}
 	}
@@ -34,6 +35,42 @@ func (g *joiner) freeze(i int32) {
 			"%s of %s are frozen on %s, but only %s that is not frozen is in hand at the end of that day",
 			amounts[0], food.Title(), g.shownDay(r.Date), amounts[1])
 	}
+}
+
+// freeze puts part of a lot into the freezer, with food of a day that may be before its own.
+func (l *Lot) freeze(part exact.Number, on, of exact.Date) {
+	l.lotRest = &lotRest{from: l.from, Residual: l.Residual, Frozen: l.Frozen.Add(part), FrozenOn: max(on, l.FrozenOn), FrozenOf: of}
+}
+
+// takeForKitchen draws up to q of a food that the kitchen uses, gives away or throws
+// away: in money and amounts the oldest lots, as [joiner.take]. But nobody thaws food
+// that waits for the machine while there is other, so that as much stays frozen as there
+// was: of newer lots, which from then on keep no longer than the oldest that was frozen.
+func (g *joiner) takeForKitchen(s *Stock, q exact.Number) (taken exact.Number, cost exact.Money) {
+	if !s.frozen {
+		return g.take(s, q)
+	}
+	var frozen exact.Number
+	on, of := exact.NoDate, exact.LastDate
+	for _, n := range s.lots[s.oldest:] {
+		if lot := &g.Lots[n]; lot.Frozen.Sign() > 0 {
+			frozen = frozen.Add(lot.Frozen)
+			on, of = max(on, lot.FrozenOn), min(of, lot.frozenOf())
+		}
+	}
+	taken, cost = g.take(s, q)
+	frozen = frozen.Min(s.Left)
+	for _, n := range s.lots[s.oldest:] {
+		frozen = frozen.Sub(g.Lots[n].Frozen)
+	}
+	for _, n := range s.lots[s.oldest:] {
+		lot := &g.Lots[n]
+		if part := frozen.Min(lot.Left.Sub(lot.Frozen)); part.Sign() > 0 {
+			lot.freeze(part, on, of)
+			frozen = frozen.Sub(part)
+		}
+	}
+	return taken, cost
 }
 
 // leaves takes part of what is left of a lot. Of one that is partly frozen the
@@ -117,10 +154,18 @@ func (g *Ledger) shareCost(cost exact.Money, parts []FreshPart) {
 // frozenUntil is the last day of the frozen part of a lot. What was frozen
 // after it had turned is no fresher for it.
 func (l *Lot) frozenUntil(f *Food) exact.Date {
-	if fresh := keptUntil(l.Date, f.FreshDays); fresh != exact.NoDate && l.FrozenOn > fresh {
+	if fresh := keptUntil(l.frozenOf(), f.FreshDays); fresh != exact.NoDate && l.FrozenOn > fresh {
 		return fresh
 	}
-	return keptUntil(l.Date, f.FrozenDays)
+	return keptUntil(l.frozenOf(), f.FrozenDays)
+}
+
+// frozenOf is the day of the oldest food in the frozen part of a lot.
+func (l *Lot) frozenOf() exact.Date {
+	if l.FrozenOf != exact.NoDate {
+		return l.FrozenOf
+	}
+	return l.Date
 }
 
 // keptUntil is the last day of food of a date that keeps so many days.

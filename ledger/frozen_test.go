@@ -64,6 +64,18 @@ func TestFrozenWaitsForTheMachine(t *testing.T) {
 	if have, want := inFridge(t, g, "berry"), "a 3 for 6 frozen by 2025-08-30; b 2 for 6 by 2025-06-06"; have != want {
 		t.Errorf("eaten: have %s\nwant %s", have, want)
 	}
+	// In the books a meal is of the oldest purchase; the freezer holds as much as before,
+	// for as long as the oldest in it keeps.
+	const all = "-- frozen.csv --\ndate,item,quantity\n2025-06-02,berry,5 kg\n-- draws.csv --\ndate,item,quantity\n2025-06-03,berry,"
+	for eaten, want := range map[string]string{
+		"2 kg":   "a 3 for 6 frozen by 2025-08-30; b 2 for 6 frozen by 2025-08-30",
+		"1.5 kg": "a 3.5 for 7 frozen by 2025-08-30; b 0.5 for 1.5 by 2025-06-06; b 1.5 for 4.5 frozen by 2025-08-30",
+		"6 kg":   "b 1 for 3 frozen by 2025-08-30",
+	} {
+		if have := inFridge(t, book(t, berries+all+eaten+"\n"), "berry"); have != want {
+			t.Errorf("%s eaten: have %s\nwant %s", eaten, have, want)
+		}
+	}
 	g = book(t, berries+frozen+"-- runs.csv --\nrun,machine,start,kwh\nr,dryer,2025-06-03 08:00,0\n-- loads.csv --\nrun,item,quantity\nr,berry,3.5 kg\n")
 	if have, want := inFridge(t, g, "berry"), "a 1.5 for 3 by 2025-06-04; b 2 for 6 by 2025-06-06"; have != want {
 		t.Errorf("dried: have %s\nwant %s", have, want)

@@ -26,6 +26,7 @@ type lotRest struct {
 	Residual exact.Money  // of a machine: stays in the lot for good
 	Frozen   exact.Number // the part of Left that is in the freezer, of food
 	FrozenOn exact.Date   // the last day on which some of it was frozen
+	FrozenOf exact.Date   // the day of the oldest food among it; NoDate: the lot's own
 }
 
 // UnitCost is what a unit cost as it was bought or made.
@@ -73,6 +74,7 @@ type Stock struct {
 	Left   exact.Number // L, kg, ea, uses or cycles
 	Cost   exact.Money  // what it carries; of a machine with the residual
 	pooled bool         // average costing
+	frozen bool         // some of it went into the freezer, and may be there still
 }
 
 // lotsIn is how many lots the records make at the most.

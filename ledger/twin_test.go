@@ -247,6 +247,9 @@ func (w *twin) take(what, receipt string, amount *big.Rat) (cost, missing *big.R
 		lots = w.lots[what]
 	}
 	cost, missing = new(big.Rat), new(big.Rat).Set(amount)
+	if !w.loads {
+		defer w.keepFrozen(lots)()
+	}
 	for _, l := range lots {
 		if receipt != "" && l.receipt != receipt || missing.Sign() == 0 || l.left.Sign() == 0 {
 			continue
@@ -279,6 +282,27 @@ func (w *twin) thaw(l *twinLot, part *big.Rat) {
 	}
 	if out.Sign() > 0 {
 		l.frozen = sub(l.frozen, out)
+	}
+}
+
+// keepFrozen says what is frozen of lots before a meal, and afterwards has as much of
+// what is left frozen as there can be: of the oldest that is not.
+func (w *twin) keepFrozen(lots []*twinLot) (after func()) {
+	frozen := new(big.Rat)
+	for _, l := range lots {
+		frozen = add(frozen, l.frozen)
+	}
+	return func() {
+		for _, l := range lots {
+			frozen = sub(frozen, l.frozen)
+		}
+		for _, l := range lots {
+			part := sub(l.left, l.frozen)
+			if frozen.Cmp(part) < 0 {
+				part = frozen
+			}
+			l.frozen, frozen = add(l.frozen, part), sub(frozen, part)
+		}
 	}
 }
 
