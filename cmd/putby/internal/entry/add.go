@@ -3,6 +3,7 @@ package entry
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -64,11 +65,7 @@ func (b *Base) complete(k ledger.Kind, typed map[string]string, d *Draft) (map[s
 
 // blanks takes out cells that hold nothing.
 func blanks(cells map[string]string) {
-	for column, text := range cells {
-		if strings.TrimSpace(text) == "" {
-			delete(cells, column)
-		}
-	}
+	maps.DeleteFunc(cells, func(_, text string) bool { return strings.TrimSpace(text) == "" })
 }
 
 // renumber gives a record whose identifier is taken the next one, and says so.

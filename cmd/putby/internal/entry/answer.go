@@ -41,12 +41,9 @@ func (b *Base) Answer(k ledger.Kind, cells map[string]string, c *ledger.Column, 
 	if text == "" {
 		return "", nil
 	}
-	whole := map[string]string{c.Name: text}
-	for name, cell := range cells {
-		if name != c.Name {
-			whole[name] = cell
-		}
-	}
+	whole := map[string]string{}
+	maps.Copy(whole, cells)
+	whole[c.Name] = text
 	if err := b.among(k, whole, c); err != nil {
 		return "", err
 	}

@@ -30,7 +30,7 @@ func (f *finishing) end() error {
 	if err != nil {
 		return err
 	}
-	given, err := phaseRows(f.b.Records, f.run.ID, "phases", in.Phases, f.nextStep())
+	given, err := phaseRows(f.b.Records, f.run.ID, "phases", in.Phases, nextStep(f.b.Records, f.run.ID))
 	if err != nil {
 		return err
 	}
@@ -80,11 +80,6 @@ func (f *finishing) sofar() (list []span) {
 		list = append(list, span{p.Phase, p.Length, p.Watts, p.KWh.Given(), int(p.Line), int(p.Step)})
 	}
 	return list
-}
-
-func (f *finishing) nextStep() int {
-	step, _ := strconv.Atoi(nextStep(f.b.Records, f.run.ID))
-	return step
 }
 
 func sumOf(list []span) (sum time.Duration) {

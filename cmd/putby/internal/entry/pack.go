@@ -80,8 +80,7 @@ type packRow struct {
 
 // add adds the row of a line, one of so many.
 func (p *packing) add(text string, of int) error {
-	plain := Native(p.rec.Settings.Locale, text)
-	line, err := parsePackLine(plain)
+	line, err := parsePackLine(Native(p.rec.Settings.Locale, text))
 	if err != nil {
 		return err
 	}

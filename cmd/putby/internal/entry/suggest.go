@@ -42,7 +42,7 @@ func (b *Base) Suggest(k ledger.Kind, cells map[string]string) (o map[string]str
 		o["tariff"] = rec.Settings.Tariff
 	case "phase":
 		o["run"] = lastRun(rec)
-		o["step"] = nextStep(rec, given(cells, o, "run"))
+		o["step"] = strconv.Itoa(nextStep(rec, given(cells, o, "run")))
 	case "load":
 		o["run"] = lastRun(rec)
 	case "draw":
@@ -195,14 +195,13 @@ func lastRun(rec *ledger.Records) string {
 	return ""
 }
 
-func nextStep(rec *ledger.Records, run string) string {
-	step := 0
+func nextStep(rec *ledger.Records, run string) (step int) {
 	for _, p := range rec.Phases.All() {
 		if p.Run == run {
 			step = max(step, int(p.Step))
 		}
 	}
-	return strconv.Itoa(step + 1)
+	return step + 1
 }
 
 // UsualPhases are the phases of the machine's last run that has some, of one
