@@ -1,7 +1,6 @@
 package entry
 
 import (
-	"errors"
 	"fmt"
 	"maps"
 	"slices"
@@ -96,13 +95,7 @@ func (b *Base) Taken(k ledger.Kind, id string) bool {
 // CheckCell says what is wrong with one cell of a new record, as records have it,
 // besides what only the whole ledger tells; nil where nothing is.
 func (b *Base) CheckCell(k ledger.Kind, c *ledger.Column, text string) error {
-	switch f := b.CellFault(k, c, text); {
-	case f != nil && text == "":
-		return errors.New("this cannot be left blank")
-	case f != nil:
-		return FaultText(f)
-	}
-	if err := b.At.AheadCell(c, text); err != nil {
+	if err := b.cellAlone(k, c, text); err != nil {
 		return err
 	}
 	if near, unknown := Unknown(b.Records, c, text); unknown {

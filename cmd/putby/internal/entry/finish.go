@@ -86,7 +86,7 @@ func (f *finishing) find() error {
 		f.take(on[0])
 		return nil
 	default:
-		return wrong("run", 0, typed("", "several runs are running: say which, as in "+f.b.say(advice.Finish)+" "+OrList(on)))
+		return typed("", "several runs are running: say which, as in "+f.b.say(advice.Finish)+" "+OrList(on))
 	}
 }
 

@@ -198,7 +198,7 @@ func (f *finishing) fillUp(at time.Time) error {
 func (f *finishing) asUsual(at time.Time, known bool) error {
 	model, ok := figures.Model(f.g, f.i)
 	if !ok {
-		return typed("", fmt.Sprintf("no finished run of %s on %s has phases to go by: give them, as in %s, or the meter's %s", f.g.Foods[f.g.Runs[f.i].Items[0].Food].Title(), f.b.machineTitle(f.run.Machine), f.b.part("phase", "primary 22h"), f.b.part("kwh")))
+		return typed("", fmt.Sprintf("no finished run of %s on %s has phases to go by: give them, as in %s, or the meter's %s", f.g.Foods[f.g.Runs[f.i].Items[0].Food].Title(), titleAmong(f.b.Records.NamedMachines(), f.run.Machine), f.b.part("phase", "primary 22h"), f.b.part("kwh")))
 	}
 	from := f.g.Records.Runs[model].ID
 	fitted := phaseFit{sofar: f.sofar(), same: figures.Begun(f.g, f.i, model), known: known, total: at.Sub(f.run.Start)}

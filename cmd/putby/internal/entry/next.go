@@ -1,6 +1,7 @@
 package entry
 
 import (
+	"fmt"
 	"maps"
 	"slices"
 	"strconv"
@@ -52,11 +53,6 @@ func stamp(day exact.Date, layout string) string {
 		text = text[:4] + text[5:7] + text[8:]
 	}
 	return text[len(text)-len(layout):]
-}
-
-func pad(n, width int) string {
-	s := strconv.Itoa(n)
-	return strings.Repeat("0", max(0, width-len(s))) + s
 }
 
 // dated finds the day of a thing in its identifier, and what stands before it.
@@ -112,7 +108,7 @@ func countOn(stem, digits string, taken []string) string {
 	n, _ := strconv.Atoi(digits)
 	for {
 		n++
-		if id := stem + pad(n, len(digits)); !used[id] {
+		if id := fmt.Sprintf("%s%0*d", stem, len(digits), n); !used[id] {
 			return id
 		}
 	}

@@ -112,8 +112,8 @@ func takeLength(words []string) (length string, rest []string) {
 	return Length(words[0]), words[1:]
 }
 
-// drawn lists what draws are of: packs, foods and supplies.
-func drawn(rows []Row) []string {
+// thingsIn lists what draws and loads are of: packs, foods and supplies.
+func thingsIn(rows []Row) []string {
 	var names []string
 	for _, row := range rows {
 		names = append(names, row.Cells["pack"]+row.Cells["item"]) // one of them is blank
