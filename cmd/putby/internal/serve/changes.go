@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 
+	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger/folder"
 	"putby/ledger/report"
@@ -112,6 +113,7 @@ func (v *state) tell(c *folder.Change, from *filesReader) []string {
 	if said = report.Saved(g, list); said != nil {
 		said = flat(said)
 	}
+	said = append(said, entry.SettingsSaid(&g.Settings, c)...)
 	if whole && !from.later {
 		v.mu.Lock()
 		defer v.mu.Unlock()

@@ -69,7 +69,7 @@ func TestRecordsThatChangeMeanwhile(t *testing.T) {
 
 	_, settings := ask(t, "GET", link+"settings", "")
 	were := hiddenIn(t, settings, recordName(1))
-	saves(t, link, "settings", []string{recordName(1), were, "setting-hour_value", "12", "setting-locale", "de-DE"}, "Setting hour_value: 12.")
+	saves(t, link, "settings", []string{recordName(1), were, "setting-hour_value", "12", "setting-locale", "de-DE"}, "Setting worth of an hour of work: 12")
 	refuses(t, dir, link, "settings",
 		slip{[]string{recordName(1), were, "setting-hour_value", "13"}, "somebody has changed this setting meanwhile"},
 		slip{[]string{recordName(1), were, "setting-zone", "Nowhere"}, `id="setting-zone-wrong"`},
