@@ -73,7 +73,8 @@ func (s *starting) read() error {
 	bad.add("tariff", 0, err)
 	s.run = cmp.Or(strings.TrimSpace(s.in.Run), NextRun(s.b.Records, exact.DateIn(s.at)))
 	if len(s.in.Loads) == 0 && noMachine == nil {
-		bad.add("loads", 0, s.asksWhat())
+		usual := cmp.Or(UsualLoad(s.g, s.machine, s.at), "5.5 kg apples")
+		bad.add("loads", 0, noWords("say what goes in, and how much: %s", s.b.say(advice.Start, usual)))
 	}
 	for i, text := range s.in.Loads {
 		row, err := s.b.loadOf(s.g, s.run, text)
@@ -82,12 +83,6 @@ func (s *starting) read() error {
 	}
 	s.enough(&bad)
 	return bad.Err()
-}
-
-// asksWhat says that a run needs a load, with what is likely to be one.
-func (s *starting) asksWhat() error {
-	usual := cmp.Or(UsualLoad(s.g, s.machine, s.at), "5.5 kg apples")
-	return noWords("say what goes in, and how much: %s", s.b.say(advice.Start, usual))
 }
 
 // machineOf finds the machine that a person names, or the only one.
