@@ -44,8 +44,7 @@ func (s *server) send(w http.ResponseWriter, status int, html []byte) {
 		w.Header().Set("Content-Type", "text/html; charset=utf-8")
 	}
 	w.WriteHeader(cmp.Or(status, http.StatusOK))
-	_, err := w.Write(html)
-	if err != nil && !errors.Is(err, syscall.EPIPE) && !errors.Is(err, syscall.ECONNRESET) { // a browser that went elsewhere
+	if _, err := w.Write(html); err != nil && !errors.Is(err, syscall.EPIPE) && !errors.Is(err, syscall.ECONNRESET) { // a browser that went elsewhere
 		fmt.Fprintln(s.Log, "putby serve:", err)
 	}
 }
@@ -68,15 +67,6 @@ func (s *server) showPage(w http.ResponseWriter, r *http.Request) {
 		a.packed = text.packed
 	}
 	s.send(w, http.StatusOK, text.plain)
-}
-
-// partsOr names fields of which any will do.
-func partsOr(parts []advice.Part) string {
-	words := make([]string, len(parts))
-	for i, p := range parts {
-		words[i] = partsInWords([]advice.Part{p})
-	}
-	return strings.Join(words, " or ")
 }
 
 // tryOf is what to try about a fault.
@@ -112,7 +102,7 @@ func troubles(err error) (list []page.Trouble) {
 		for _, f := range missing.Facts {
 			var ways []string
 			if f.Give != nil {
-				ways = append(ways, "fill in "+partsOr(f.Give)+" below")
+				ways = append(ways, "fill in "+partsInWords(f.Give, " or ")+" below")
 			}
 			if f.Record != "" {
 				ways = append(ways, "record "+f.Record)

@@ -35,12 +35,6 @@ func whoOf(command string) string {
 	return path
 }
 
-// undone are the changes that are taken back.
-func (s *server) undone() map[int]bool {
-	list, _ := folder.LastChanges(s.Dir, 0)
-	return folder.TakenBack(list)
-}
-
 // meanwhile tells what was saved since a form was shown, and before it was itself.
 func (s *server) meanwhile(form url.Values, own int) (said []string) {
 	seen, err := strconv.Atoi(form.Get("seen"))
@@ -109,9 +103,7 @@ func (v *state) tell(c *folder.Change, from *filesReader) []string {
 			list = append(list, report.Written{Kind: kept.kind.Name, At: at})
 		}
 	}
-	if said = report.Saved(g, list); said != nil {
-		said = flat(said)
-	}
+	said = flat(report.Saved(g, list))
 	if whole && !from.later {
 		v.mu.Lock()
 		defer v.mu.Unlock()

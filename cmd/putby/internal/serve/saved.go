@@ -50,7 +50,7 @@ func (s *server) showSaved(w http.ResponseWriter, r *http.Request) {
 		}
 	}
 	form.Doings = slices.Concat(o.next, undoings(o.number, o.change), []page.Doing{{To: "/", Label: "Back to the larder"}})
-	if s.undone()[o.number] {
+	if all, _ := folder.LastChanges(s.Dir, 0); folder.TakenBack(all)[o.number] {
 		form.Title, form.Labels = "Saved, and undone since", nil
 		form.Said = []string{"What was saved here was taken back: the list of changes says when."}
 		form.Doings = []page.Doing{{To: "/changes", Label: "The list of changes"}, {To: "/", Label: "Back to the larder"}}
@@ -63,11 +63,9 @@ func addLabels(form *page.Form, g *ledger.Ledger, packs []string) {
 	if len(packs) == 0 {
 		return
 	}
-	labels, err := report.Labels(g, figures.LabelQuery{Packs: packs})
-	if err != nil {
-		return // a pack is gone since
+	if labels, err := report.Labels(g, figures.LabelQuery{Packs: packs}); err == nil { // else a pack is gone since
+		form.Labels = page.LabelPreviews(labels)
 	}
-	form.Labels = page.LabelPreviews(labels)
 }
 
 // undoings are the buttons of a change that was saved: to take it back, and to
