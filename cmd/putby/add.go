@@ -35,13 +35,7 @@ func (o *addOptions) about(k ledger.Kind, cells map[string]string) entry.About {
 	if !slices.Contains([]string{"draw", "frozen", "count"}, k.Name) {
 		return nil
 	}
-	var names []string
-	for _, name := range []string{o.food, cells["pack"], cells["item"]} {
-		if name != "" {
-			names = append(names, name)
-		}
-	}
-	return entry.AboutThings(names)
+	return entry.AboutThings([]string{o.food, cells["pack"], cells["item"]})
 }
 
 // newAddCommand builds an add whose flags are the kind's columns.

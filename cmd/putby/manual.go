@@ -2,7 +2,6 @@ package main
 
 import (
 	"cmp"
-	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -96,8 +95,7 @@ func setHelp(a *app, root *cobra.Command) {
 // everyCommand walks the tree of commands that a person may give, in order.
 func everyCommand(cmd *cobra.Command, do func(*cobra.Command)) {
 	do(cmd)
-	children := slices.Clone(cmd.Commands())
-	for _, c := range children {
+	for _, c := range cmd.Commands() {
 		if c.IsAvailableCommand() {
 			everyCommand(c, do)
 		}

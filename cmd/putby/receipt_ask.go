@@ -11,7 +11,6 @@ import (
 	"putby/ledger"
 	"putby/ledger/intake"
 	"putby/pricing"
-	"putby/pricing/exact"
 )
 
 // howToWriteLines opens the dialogue about lines.
@@ -65,8 +64,9 @@ func (o *receiptOptions) ask(t *ask.Talk, b *entry.Base, r *entry.Receipt, names
 func (d *lineDialogue) lines() error {
 	for n := 1; ; n++ {
 		d.key = fmt.Sprintf("line %d", n)
+		names, _ := entry.Names(d.rec, ledger.MustKind("receipt").Column("item"))
 		text, err := d.t.Ask(ask.Question{
-			Key: d.key, What: fmt.Sprintf("line %d", len(d.r.Lines)+1), Dash: true, Names: d.names(),
+			Key: d.key, What: fmt.Sprintf("line %d", len(d.r.Lines)+1), Dash: true, Names: names,
 			Help: howToWriteLines, Check: d.check,
 		})
 		switch {
@@ -84,12 +84,6 @@ func (d *lineDialogue) lines() error {
 		}
 		d.t.Settle(d.key, d.r.Typed(&l))
 	}
-}
-
-// names are what a line may name.
-func (d *lineDialogue) names() []string {
-	names, _ := entry.Names(d.rec, ledger.MustKind("receipt").Column("item"))
-	return names
 }
 
 // check reads a line as far as that needs no more questions.
@@ -116,7 +110,7 @@ func (d *lineDialogue) total() error {
 	}
 	if _, given := sum.Printed.Get(); !given {
 		text, err := d.t.Ask(ask.Question{
-			Key: "total", What: "printed total", Offer: d.money(sum.Total),
+			Key: "total", What: "printed total", Offer: d.r.Amount(sum.Total),
 			Help: "What the receipt says in all. - where it says nothing.", Check: readTotal,
 		})
 		if err != nil || text == "" {
@@ -147,8 +141,6 @@ func readTotal(answer string) (string, error) {
 	return answer, err
 }
 
-func (d *lineDialogue) money(m exact.Money) string { return d.r.Amount(m) }
-
 // line reads a line, asks for what it lacks, and adds it.
 func (d *lineDialogue) line(text string) (entry.Line, error) {
 	l, err := d.read(text)
@@ -164,12 +156,6 @@ func (d *lineDialogue) line(text string) (entry.Line, error) {
 		d.r.Lines = d.r.Lines[:len(d.r.Lines)-1]
 		return l, err
 	}
-	d.t.Tell("  %s: %s   so far %s", d.r.Typed(&l), d.money(sum.Lines[len(d.r.Lines)-1]), d.money(sum.Total))
+	d.t.Tell("  %s: %s   so far %s", d.r.Typed(&l), d.r.Amount(sum.Lines[len(d.r.Lines)-1]), d.r.Amount(sum.Total))
 	return l, nil
-}
-
-// ask asks for more about the line.
-func (d *lineDialogue) ask(part string, q ask.Question) (string, error) {
-	q.Key = d.key + "/" + part
-	return d.t.Ask(q)
 }

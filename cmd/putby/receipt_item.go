@@ -60,7 +60,7 @@ func (d *lineDialogue) rest(l *entry.Line) error {
 		if !slices.Contains(lacks, part.column) {
 			continue
 		}
-		text, err := d.ask(part.column, ask.Question{What: part.what, Offer: part.offer, Check: d.readPart(part.column)})
+		text, err := d.t.Ask(ask.Question{Key: d.key + "/" + part.column, What: part.what, Offer: part.offer, Check: d.readPart(part.column)})
 		if err != nil {
 			return err
 		}
@@ -87,10 +87,10 @@ func (d *lineDialogue) look() []string {
 	list := []string{fmt.Sprintf("%s, %s, %s", d.r.ID, d.r.Date, d.r.Shop)}
 	for i := range d.r.Lines {
 		if l := &d.r.Lines[i]; l.Kind != ledger.TotalLine {
-			list = append(list, fmt.Sprintf("  %d\t%v %s\t%s", i+1, l.Kind, d.r.Typed(l), d.money(sum.Lines[i])))
+			list = append(list, fmt.Sprintf("  %d\t%v %s\t%s", i+1, l.Kind, d.r.Typed(l), d.r.Amount(sum.Lines[i])))
 		}
 	}
-	return append(list, fmt.Sprintf("  \tin all\t%s\t%s", d.money(sum.Total), d.r.Currency.Code()))
+	return append(list, fmt.Sprintf("  \tin all\t%s\t%s", d.r.Amount(sum.Total), d.r.Currency.Code()))
 }
 
 // receiptArgs writes a receipt as a command line that needs no asking.

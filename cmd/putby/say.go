@@ -143,20 +143,6 @@ func listFaults(w io.Writer, faults ledger.Faults) {
 	}
 }
 
-// mostRemarks is how many remarks of one sort a person is shown.
-const mostRemarks = 20
-
-// sayFirst says the first remarks of so many.
-func sayFirst(w io.Writer, list []string, all int) {
-	for i, remark := range list {
-		if i == mostRemarks {
-			fmt.Fprintf(w, "  ... and %d more like these\n", all-i)
-			return
-		}
-		fmt.Fprintln(w, "  "+printable(remark))
-	}
-}
-
 // howMany is a number of things: "1 fault", "2 faults".
 func howMany(n int, thing string) string {
 	if n == 1 {
