@@ -219,13 +219,7 @@ func (a *app) exportTo(ctx context.Context, dir string, replace bool, format exp
 	if ctx.Err() != nil {
 		return nil, errBroken
 	}
-	err = a.saves.do(func() (counted, error) {
-		if err := out.Place(replace); err != nil {
-			return counted{}, err
-		}
-		return counted{exact.Quote(dir) + " is written", "it is there whole"}, nil
-	})
-	if err != nil {
+	if err := a.place(dir, func() error { return out.Place(replace) }); err != nil {
 		return nil, notExported(dir, err)
 	}
 	if left != nil {

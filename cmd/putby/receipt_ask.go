@@ -38,8 +38,8 @@ func (o *receiptOptions) ask(t *ask.Talk, b *entry.Base, r *entry.Receipt, names
 	d := &lineDialogue{t: t, base: b, rec: b.Records, r: r, in: entry.ReceiptIn{Names: names}}
 	t.Tell("%s", howToWriteLines)
 	err := d.lines()
-	if err == nil && o.offer != "" {
-		err = r.Offer(o.offer)
+	if err == nil && o.in.Offer != "" {
+		err = r.Offer(o.in.Offer)
 	}
 	if err == nil {
 		err = d.total()
@@ -53,7 +53,7 @@ func (o *receiptOptions) ask(t *ask.Talk, b *entry.Base, r *entry.Receipt, names
 		return had, err
 	}
 	had.Rows, had.Names, had.look = append(d.in.Things, rows...), d.in.New, d.look()
-	if !o.noShelf {
+	if !o.in.NoShelf {
 		seen, notes := r.ShelfPrices(d.rec, b.At)
 		had.Rows, had.Notes = append(had.Rows, seen...), notes
 	}

@@ -89,7 +89,6 @@ func troubles(err error) (list []page.Trouble) {
 		for _, w := range wrongs {
 			list = append(list, troubles(w.Err)...)
 		}
-		return list
 	case errors.As(err, &faults):
 		for i, f := range faults {
 			if i == mostTroubles {
@@ -97,7 +96,6 @@ func troubles(err error) (list []page.Trouble) {
 			}
 			list = append(list, page.Trouble{What: f.Error(), Hint: tryOf(&f)})
 		}
-		return list
 	case errors.As(err, &missing):
 		for _, f := range missing.Facts {
 			var ways []string
@@ -109,7 +107,6 @@ func troubles(err error) (list []page.Trouble) {
 			}
 			list = append(list, page.Trouble{What: f.What + " is missing", Hint: strings.Join(ways, ", or ")})
 		}
-		return list
 	case errors.Is(err, question.ErrOption):
 		option := question.OptionOf(err)
 		return []page.Trouble{{What: fieldName(option.Field) + ": " + option.What, Hint: option.Hint}}
@@ -117,6 +114,8 @@ func troubles(err error) (list []page.Trouble) {
 		return []page.Trouble{{What: err.Error(), Hint: "correct it, or tick the box that says it is meant"}}
 	case errors.As(err, &fault):
 		return []page.Trouble{{What: fault.Error(), Hint: tryOf(fault)}}
+	default:
+		return []page.Trouble{{What: err.Error()}}
 	}
-	return []page.Trouble{{What: err.Error()}}
+	return list
 }

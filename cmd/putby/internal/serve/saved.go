@@ -11,7 +11,6 @@ import (
 	"putby/ledger/figures"
 	"putby/ledger/folder"
 	"putby/ledger/report"
-	"putby/pricing/exact"
 )
 
 // showSaved shows what was saved: by this server, or by one before it.
@@ -40,13 +39,12 @@ func (s *server) showSaved(w http.ResponseWriter, r *http.Request) {
 		Title: "Saved", Intro: fmt.Sprintf("%s: change %d of the ledger.", o.title, o.number),
 		Said: o.said, Know: o.know, Cautions: o.cautions, Meanwhile: s.meanwhile(o.sent, o.number), Change: o.change, Links: s.links(nil),
 	}
-	if v, err := s.kept.state(); err == nil {
-		if g, err := v.join(exact.NoDate, exact.NoDate); err == nil {
-			form.Links = s.links(v.rec)
-			addLabels(&form, g, o.packs)
-			if o.said == nil {
-				form.Said = s.wordsOf(v, o.number)
-			}
+	if base, v, err := s.base(); err == nil {
+		form.Links = s.links(v.rec)
+		g, _ := base.Ledger() // which is joined
+		addLabels(&form, g, o.packs)
+		if o.said == nil {
+			form.Said = s.wordsOf(v, o.number)
 		}
 	}
 	form.Doings = slices.Concat(o.next, undoings(o.number, o.change), []page.Doing{{To: "/", Label: "Back to the larder"}})
