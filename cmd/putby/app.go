@@ -40,7 +40,10 @@ type app struct {
 
 // ledgerDir is the ledger's folder: the flag, else PUTBY_LEDGER, else here.
 func (a *app) ledgerDir() string {
-	return cmp.Or(a.dir, a.getenv("PUTBY_LEDGER"), ".")
+	if a.dir != "" {
+		return a.dir
+	}
+	return cmp.Or(a.getenv("PUTBY_LEDGER"), ".")
 }
 
 // write has figures written as the household does, or plainly for machines, in

@@ -145,9 +145,8 @@ func (a *app) exportMany(ctx context.Context, w *export.Writer, list []folder.Ho
 				return err
 			}
 		}
-		if done++; show != nil {
-			show(done, len(list))
-		}
+		done++
+		show(done, len(list))
 	}
 	if len(left.list) > 0 {
 		return left

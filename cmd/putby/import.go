@@ -268,7 +268,7 @@ func openGiven(path string) (*os.File, error) {
 // progress shows how far long work is, where a person watches.
 func (a *app) progress(what string) func(done, all int) {
 	if !a.watched {
-		return nil
+		return func(int, int) {}
 	}
 	return func(done, all int) {
 		if done == all {

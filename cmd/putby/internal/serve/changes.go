@@ -107,9 +107,6 @@ func (v *state) tell(c *folder.Change, from *filesReader) []string {
 	if whole && !from.later {
 		v.mu.Lock()
 		defer v.mu.Unlock()
-		if v.told == nil {
-			v.told = map[int][]string{}
-		}
 		v.told[c.Number] = said
 	}
 	return said
