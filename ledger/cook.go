@@ -1,6 +1,9 @@
 package ledger
 
-import "putby/pricing/exact"
+import (
+	"putby/ledger/advice"
+	"putby/pricing/exact"
+)
 
 // A BatchCost is what the foods of a batch cost.
 type BatchCost struct {
@@ -64,8 +67,8 @@ func (g *joiner) short(f *Food, want, taken exact.Number, at place, field, who s
 	}
 	amounts := show.Amounts(f.Basis, want, taken, want.Sub(taken))
 	if taken.IsZero() {
-		g.x.fail(at, field, hint, "%s takes %s of %s on %s, but none is in hand", who, amounts[0], f.Title(), show.Date(day))
+		g.x.advise(at, field, hint, []advice.Doing{advice.Do(advice.AddReceipt)}, "%s takes %s of %s on %s, but none is in hand", who, amounts[0], f.Title(), show.Date(day))
 		return
 	}
-	g.x.fail(at, field, hint, "%s takes %s of %s on %s, but only %s is in hand: %s missing", who, amounts[0], f.Title(), show.Date(day), amounts[1], amounts[2])
+	g.x.advise(at, field, hint, []advice.Doing{advice.Do(advice.AddReceipt)}, "%s takes %s of %s on %s, but only %s is in hand: %s missing", who, amounts[0], f.Title(), show.Date(day), amounts[1], amounts[2])
 }

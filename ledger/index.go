@@ -140,17 +140,23 @@ func (x *index) unknown(at place, field, what, id string, files ...string) {
 	if id == "" || slices.ContainsFunc(files, func(file string) bool { return x.unread.about(file, id) }) {
 		return // its own cell is a fault already, or the record is that it asks for
 	}
-	hint := "add it to " + strings.Join(files, " or ") + ", or correct the name"
-	for _, file := range files {
+	var ways []string
+	var do []advice.Doing
+	for i, file := range files {
+		kind := MustKind(file).Name
+		way := "add a " + kind
 		near, all := x.nearest(file, id)
 		switch {
 		case near != "":
-			hint = near + ", which is near; or add it to " + file
+			way = near + ", which is near; or " + way
 		case all == 0 && len(files) == 1:
-			hint = file + " has no record at all: add this one first, or is the file missing, or was it emptied?"
+			way = file + " has no record at all: is the file missing, or was it emptied? Else " + way
+		case i == 0:
+			way = "correct the name, or " + way
 		}
+		ways, do = append(ways, way), append(do, advice.Do(advice.Act(kind+" add")).With(kind, id))
 	}
-	x.fail(at, field, hint, "%s: no %s is called %s", field, what, exact.Quote(id))
+	x.advise(at, field, strings.Join(ways, "\n"), do, "%s: no %s is called %s", field, what, exact.Quote(id))
 }
 
 // food finds a food, or notes that it is unknown.
@@ -164,7 +170,8 @@ func (x *index) food(at place, field, id string) (int32, bool) {
 
 func (x *index) checkSettings() {
 	if s := &x.rec.Settings; s.Tariff != "" && !x.tariffs[s.Tariff] && !x.unread.about(TariffsFile, s.Tariff) {
-		x.fail(place{SettingsFile, s.TariffLine}, "value", "add it to "+TariffsFile+", or correct the name", "tariff: no tariff is called %s", exact.Quote(s.Tariff))
+		x.advise(place{SettingsFile, s.TariffLine}, "value", "correct the name, or add a tariff",
+			[]advice.Doing{advice.Do(advice.AddTariff).With("tariff", s.Tariff)}, "tariff: no tariff is called %s", exact.Quote(s.Tariff))
 	}
 	seen := make(map[Holiday]bool, len(x.rec.Holidays))
 	for _, h := range x.rec.Holidays {

@@ -153,7 +153,8 @@ func (g *joiner) bill(t *energy.Tariff, spans []energy.Span, cost *RunCost) ([]e
 // tariffOf returns a run's tariff, or nil and a fault.
 func (g *joiner) tariffOf(run *Run) *energy.Tariff {
 	if run.Tariff == "" && g.Settings.Tariff == "" && !g.x.unread.about(SettingsFile, "tariff") {
-		g.x.fail(place{RunsFile, run.Line}, "tariff", "name one here, or set tariff in "+SettingsFile, "run %s has no tariff", run.ID)
+		g.x.advise(place{RunsFile, run.Line}, "tariff", "name that of the run\nname that of all runs", []advice.Doing{
+			advice.Do(advice.Edit, "run", run.ID).Such("tariff", "NAME"), advice.Do(advice.Edit, "setting", "tariff").Such("value", "NAME")}, "run %s has no tariff", run.ID)
 	}
 	return g.billing(run.Tariff)
 }
@@ -164,8 +165,8 @@ func (g *joiner) gapFault(run *Run, t *energy.Tariff, err error) {
 	if g.x.unread.about(TariffsFile, t.Name()) || g.x.unread.about(SettingsFile, "zone") || g.x.unread.run(run.ID) {
 		return
 	}
-	var do []advice.Doing
-	hint := "add a band for it to " + TariffsFile + "; a band without months, days, start and end holds always"
+	do := []advice.Doing{advice.Do(advice.AddTariff).With("tariff", t.Name()).Such("rate", "0.25")}
+	hint := "a band without months, days, start and end holds always; add one"
 	switch gap := (*energy.GapError)(nil); {
 	case errors.As(err, &gap) && gap.Hourly:
 		if g.x.unread.about(TariffsFile, gap.Tariff) {
@@ -177,7 +178,7 @@ func (g *joiner) gapFault(run *Run, t *energy.Tariff, err error) {
 	case errors.Is(err, energy.ErrNoExport):
 		hint, do = "say it, or a rate of 0 where nothing is paid for it", []advice.Doing{advice.Do(advice.AddTariff).With("tariff", ExportTariff).With("rate", "0.08")}
 	case errors.Is(err, energy.ErrExportBlocks):
-		hint = "leave above_kwh of the tariff " + ExportTariff + " blank"
+		hint, do = "leave above_kwh of the tariff "+ExportTariff+" blank", nil
 	}
 	g.x.advise(place{RunsFile, run.Line}, StartColumn, hint, do, "run %s: %v", run.ID, err)
 }
@@ -201,9 +202,12 @@ func (g *joiner) powerFault(i int, run *Run, err error) {
 	}
 	if phase := (*energy.RowError)(nil); errors.Is(err, energy.ErrPhase) && errors.As(err, &phase) {
 		p := g.Records.Phases.At(int(g.x.phasesOf.of(i)[phase.Index]))
-		g.x.fail(place{PhasesFile, int(p.Line)}, "watts", "give its kwh or watts, or the machine's usual watts in "+WattageFile,
-			"nothing says how much electricity the %v of run %s used", p.Phase, run.ID)
+		g.x.advise(place{PhasesFile, int(p.Line)}, "watts", "say what the phase draws\nsay what the machine usually draws in it", []advice.Doing{
+			advice.Do(advice.Edit, "phase", run.ID+":"+fmt.Sprint(p.Step)).Such("watts", "900"),
+			advice.Do(advice.AddWattage).With(MachineColumn, run.Machine).With(PhaseColumn, p.Phase.String()).Such("watts", "900"),
+		}, "nothing says how much electricity the %v of run %s used", p.Phase, run.ID)
 		return
 	}
-	g.x.fail(place{RunsFile, run.Line}, "kwh", "give its kwh, its phases in "+PhasesFile+", or a meter log", "run %s: %v", run.ID, err)
+	g.x.advise(place{RunsFile, run.Line}, "kwh", "say what it used, its phases, or bring in a meter log",
+		[]advice.Doing{advice.Do(advice.Finish, run.ID).Such("kwh", "11.2")}, "run %s: %v", run.ID, err)
 }

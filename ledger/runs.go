@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"putby/energy"
+	"putby/ledger/advice"
 	"putby/pricing/exact"
 )
 
@@ -94,6 +95,6 @@ func (g *joiner) checkEmpty(i int32, run *Run) {
 	first, _ := g.x.runs.find(run.ID)
 	doubled := first != i // then the loads are the other's
 	if len(g.x.loadsOf.of(int(i))) == 0 && !doubled && !g.x.unread.run(run.ID) {
-		g.x.fail(place{RunsFile, run.Line}, RunColumn, "add what went in to "+LoadsFile, "run %s has no load", run.ID)
+		g.x.advise(place{RunsFile, run.Line}, RunColumn, "say what went in", []advice.Doing{advice.Do("load add").With(RunColumn, run.ID)}, "run %s has no load", run.ID)
 	}
 }

@@ -1,6 +1,9 @@
 package ledger
 
-import "putby/pricing/exact"
+import (
+	"putby/ledger/advice"
+	"putby/pricing/exact"
+)
 
 // wear draws a cycle of the machine and the supplies that every cycle takes.
 func (g *joiner) wear(run *Run, cost *RunCost) {
@@ -59,8 +62,8 @@ func (g *joiner) takeSupply(s int, q exact.Number, at place, field string) (cost
 	charge, ok := g.charge(supply, rest)
 	if !ok {
 		if !g.x.unread.lots(supply.ID) {
-			g.x.fail(at, field, "add its receipt, or a price in "+SuppliesFile,
-				"%s covered by no receipt, and it has no list price", supply.usesInWords(rest))
+			g.x.advise(at, field, "record what it was bought for\ngive the price of one, for where no receipt covers it",
+				[]advice.Doing{advice.Do(advice.AddReceipt), advice.Do(advice.Edit, "supply", supply.ID).Such("price", "0.50")}, "%s covered by no receipt, and it has no list price", supply.usesInWords(rest))
 		}
 		return money, false
 	}

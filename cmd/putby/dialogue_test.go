@@ -271,10 +271,10 @@ func TestAskFood(t *testing.T) {
 		"kale", "", "", "", "mass", "5", "18", "-", "yes",
 	}, "\n")+"\n", "food", "add"))
 	has(t, got.prompt, "food (identifier): ", "from the open table: words, or a number (- for none) [kale]: ",
-		"1  11233  Kale, raw", "[1]: ", "name (name for people) [Kale, raw]: ", "basis",
+		"1  11233  Kale, raw", "[1]: ", "name (name for people) [Kale]: ", "basis",
 		"caution (printed wherever the food is packed, opened or reported) [Low in acid: keep it bone dry and sealed. Once wetted, treat it as fresh.]: ")
 	has(t, got.prompt, "From the table: Kale, raw (11233). Source: USDA National Nutrient Database for Standard Reference, Release 28")
-	if have, want := h.last("foods.csv", 1), `kale,"Kale, raw",mass,0.0676,,84.04,28,,49,4.28,0.93,5,,18,`; have != want {
+	if have, want := h.last("foods.csv", 1), `kale,Kale,mass,0.0676,,84.04,28,,49,4.28,0.93,5,,18,`; have != want {
 		t.Errorf("recorded %s, want %s", have, want)
 	}
 }
@@ -285,7 +285,7 @@ func TestAskFoodByRow(t *testing.T) {
 	got := h.must(h.ask(strings.Join([]string{
 		"broth", "stock home", "3", "", "volume", "3", "24", "-", "yes",
 	}, "\n")+"\n", "food", "add"))
-	has(t, got.prompt, "1  06170  Soup, stock, beef, home-prepared", "3  06172  Soup, stock, chicken, home-prepared", "[1]: ", "name (name for people) [Soup, stock, chicken, home-prepared]: ")
+	has(t, got.prompt, "1  06170  Soup, stock, beef, home-prepared", "3  06172  Soup, stock, chicken, home-prepared", "[1]: ", "name (name for people) [Broth]: ")
 	has(t, got.prompt, "From the table: Soup, stock, chicken, home-prepared (06172)")
 }
 

@@ -50,7 +50,6 @@ var allowedWords = []struct{ file, text, why string }{
 	{"cmd/putby/testdata/golden/", `cycles? o|\d  cycles\b|^ +cycles +cycles +wear$`, "the machine's life, where its wear is traced"},
 	{"cmd/putby/internal/page/", `\{\{.*?\}\}|class="[^"]*"`, "not seen"},
 	{"cmd/putby/internal/manual/topics/", `\(JSON: \w+\)|map,name,kind,item`, "names of columns"},
-	{"ledger/index.go", `^item: `, "the column of the files"},
 	{"cmd/putby/internal/entry/pack_asks.go", `^ run item .*`, "columns"},
 	{"pricing/breakeven.go", `^Cycles$`, "a field"},
 }

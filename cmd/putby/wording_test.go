@@ -19,7 +19,7 @@ func acts(t *testing.T) (list []advice.Act) {
 		}
 		ast.Inspect(s.file, func(n ast.Node) bool {
 			v, ok := n.(*ast.ValueSpec)
-			if !ok || len(v.Values) != 1 {
+			if !ok || len(v.Values) != 1 || v.Type == nil {
 				return true
 			}
 			if text, ok := v.Values[0].(*ast.BasicLit); ok && text.Kind == token.STRING {

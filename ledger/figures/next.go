@@ -19,6 +19,7 @@ type NextFood struct {
 	Runs   int
 	Latest time.Time    // for its first run, so that all that waits behind it is in time too
 	Best   DayStart     // the cheapest start of its first run
+	Ends   time.Time    // its last run, each begun once somebody is there
 	Amount exact.Number // that its first run dries, in the food's basis unit
 	Room   exact.Number // that the first run has left for more of it
 	// Cost is what the first run costs, beside its food and what it is packed in:
@@ -51,8 +52,8 @@ func (n *NextFood) Loses() bool {
 // worth more. Each is given the cheapest start of its first run, within the hours
 // asked about, that leaves it and all behind it in time; what no start is in
 // time for keeps nothing waiting. Nor does what [NextFood.Loses]: what it costs is
-// told, and the machine left to the others. Runs of one food follow each other. The
-// query names no food; its load, kWh and length are those of each as usual.
+// told, and the machine left to the others. Runs of one food follow each other, each
+// begun within those hours. The query names no food; its load, kWh and length are those of each as usual.
 func Next(g *ledger.Ledger, q WhenQuery) ([]NextFood, error) {
 	n := next{g: g, q: q}
 	for _, w := range WaitingFood(g, q.From) {
@@ -188,13 +189,12 @@ func (n *next) fit() {
 		}
 		w.Runs = 0
 		s, _ := w.Slot.Get()
-		before := q.freeAt(s.Machine)
-		opens, ok := n.opens(before, q.length(s.Machine, w.Food))
-		first[i], q.free[s.Machine] = opens, opens
-		if slot, fits := q.enter(&w.Waiting).Get(); ok && fits && slot.InTime {
-			w.Runs = slot.Cycles
-		} else {
-			q.free[s.Machine] = before // it keeps nothing waiting
+		at, ok := n.opens(q.freeAt(s.Machine), s.length, n.q.Step)
+		if first[i] = at; !ok {
+			continue
+		}
+		if at, ok = n.lastStart(at, s.Cycles, s.length); ok && at.Before(endOf(n.g, w.UseBy)) {
+			w.Runs, q.free[s.Machine] = s.Cycles, at.Add(s.length) // else it keeps nothing waiting
 		}
 	}
 	end := map[int]time.Time{}
@@ -204,17 +204,19 @@ func (n *next) fit() {
 			continue
 		}
 		s, _ := w.Slot.Get()
-		length, _ := UsualLength(n.g, s.Machine, w.Food)
-		// Its last run begins no later than the last second before it turns, the runs before
-		// that back to back; and all of them end before what waits behind must begin.
+		// Its last run begins no later than the last second before it turns, and ends before
+		// what waits behind must begin; so does each before it.
 		w.Latest = n.q.From.AddDate(1, 0, 0)
 		if w.UseBy != exact.NoDate {
-			w.Latest = w.UseBy.AddDays(1).Midnight(n.g.Settings.Zone).Add(-time.Second - time.Duration(w.Runs-1)*length)
+			w.Latest = endOf(n.g, w.UseBy).Add(-time.Second)
 		}
-		if by, ok := end[s.Machine]; ok && by.Add(-time.Duration(w.Runs)*length).Before(w.Latest) {
-			w.Latest = by.Add(-time.Duration(w.Runs) * length)
+		if by, ok := end[s.Machine]; ok && by.Add(-s.length).Before(w.Latest) {
+			w.Latest = by.Add(-s.length)
 		}
-		if w.Latest = n.closes(w.Latest, length); w.Latest.Before(first[i]) {
+		for run := w.Runs; run > 1; run-- {
+			w.Latest = n.closes(w.Latest, s.length).Add(-s.length)
+		}
+		if w.Latest = n.closes(w.Latest, s.length); w.Latest.Before(first[i]) {
 			w.Latest = first[i]
 		}
 		end[s.Machine] = w.Latest
@@ -230,14 +232,23 @@ func (n *next) attended(at time.Time, length time.Duration) bool {
 
 // opens is the first start from a time on at which somebody is there: that itself, or
 // one on a step; false where there is none within a week.
-func (n *next) opens(from time.Time, length time.Duration) (time.Time, bool) {
-	step := max(n.q.Step, time.Minute)
+func (n *next) opens(from time.Time, length, step time.Duration) (time.Time, bool) {
+	step = max(step, time.Minute)
 	for at := from; at.Before(from.AddDate(0, 0, 7)); at = onStep(at.Add(time.Second), step) {
 		if n.attended(at, length) {
 			return at, true
 		}
 	}
 	return from, false
+}
+
+// lastStart is when the last of so many runs begins of which the first does at a time,
+// each once the one before has ended and somebody is there.
+func (n *next) lastStart(at time.Time, runs int, length time.Duration) (last time.Time, ok bool) {
+	for last, ok = at, true; ok && runs > 1; runs-- {
+		last, ok = n.opens(last.Add(length), length, time.Minute)
+	}
+	return last, ok
 }
 
 // closes is the last start up to a time at which somebody is there: that itself, or a
@@ -275,8 +286,9 @@ func (n *next) start(i int) error {
 	rest := r.Cycle.Dryer.CycleCost(&WorthQuery{})
 	for _, best := range r.Best {
 		if !best.At.After(w.Latest) {
-			w.Best, w.Cost = best, best.Cost.Add(rest.Total())
-			n.free[s.Machine] = best.At.Add(time.Duration(w.Runs) * r.Cycle.Length.Time)
+			last, _ := n.lastStart(best.At, w.Runs, s.length)
+			w.Best, w.Cost, w.Ends = best, best.Cost.Add(rest.Total()), last.Add(s.length)
+			n.free[s.Machine] = w.Ends
 			return nil
 		}
 	}

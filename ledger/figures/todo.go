@@ -135,8 +135,8 @@ func (r *TodayResult) behind(g *ledger.Ledger) timetable {
 	for i := range r.Next {
 		n := &r.Next[i]
 		s, _ := n.Slot.Get()
-		if end := n.Best.At.Add(time.Duration(n.Runs) * s.length); n.Runs > 0 && !n.Loses() && end.After(q.freeAt(s.Machine)) {
-			q.free[s.Machine] = end
+		if n.Runs > 0 && !n.Loses() && n.Ends.After(q.freeAt(s.Machine)) {
+			q.free[s.Machine] = n.Ends
 		}
 	}
 	return q

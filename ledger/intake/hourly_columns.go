@@ -126,7 +126,7 @@ func (c *hourColumns) takeTimes(kinds []hourKind) {
 				plain = 1
 			}
 			if hasWord(name, []string{"utc", "gmt"}) || kind&isEpoch != 0 {
-				plain = 2 // which no change of the clocks makes doubtful
+				plain = 2 // a change of the clocks says no hour of it twice
 			}
 			if plain > best {
 				c.time, best = i, plain

@@ -42,7 +42,7 @@ func FactName(f figures.Fact) string { return factNames[f] }
 func WhyNot(g *ledger.Ledger, q *figures.WorthQuery, e *figures.FactError, names Names) string {
 	switch e.Fault {
 	case figures.Unknown:
-		return fmt.Sprintf("no %s is called %s", KindOf(e.Fact), exact.Quote(e.Name))
+		return fmt.Sprintf("no %s is called %s", kindOf(e.Fact), exact.Quote(e.Name))
 	case figures.NoBatch:
 		made, _ := ledger.Meant(q.As, g.Records.NamedFoods())
 		return fmt.Sprintf("no batch makes %s from %s", ItemTitle(g, made), g.Foods[e.Food].Title())
@@ -101,8 +101,8 @@ func whichOf(e *figures.FactError) string {
 	return fmt.Sprintf("a plan is for one machine, and there are %d", len(e.Among))
 }
 
-// KindOf is the kind of record that a fact names.
-func KindOf(f figures.Fact) string {
+// kindOf is the kind of record that a fact names.
+func kindOf(f figures.Fact) string {
 	return cmp.Or(map[figures.Fact]string{figures.MachineFact: "machine", figures.TariffFact: "tariff", figures.WithFact: "supply"}[f], "food")
 }
 

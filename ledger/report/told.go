@@ -18,7 +18,7 @@ func Tell[Q, R any](g *ledger.Ledger, q Q, work func(*ledger.Ledger, Q) (R, erro
 	return Told[R]{lay(g, q, r), r}, nil
 }
 
-// laid is [Tell] for who reads the layout alone.
+// laid is [Tell] where the layout alone is read.
 func laid[Q, R any](g *ledger.Ledger, q Q, work func(*ledger.Ledger, Q) (R, error), lay func(*ledger.Ledger, Q, R) Doc) (Doc, error) {
 	t, err := Tell(g, q, work, lay)
 	return t.Doc, err

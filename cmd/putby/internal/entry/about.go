@@ -13,6 +13,7 @@ import (
 
 	"putby/ledger"
 	"putby/ledger/folder"
+	"putby/pricing/exact"
 )
 
 // An About finds what an act is about in the foods and supplies of a ledger, as
@@ -65,11 +66,7 @@ func AboutReceipt(in ReceiptIn, at func(*ledger.Records) Moment) About {
 func AboutPacks(in PackIn) About {
 	return func(rec *ledger.Records) (c folder.Scope, ok bool) {
 		run, said := in.Cells["run"]
-		lines := in.Lines
-		if len(lines) == 0 {
-			lines = []string{""}
-		}
-		for _, text := range lines {
+		for _, text := range in.lines() {
 			line, err := parsePackLine(Native(rec.Settings.Locale, text))
 			if err != nil {
 				return c, false
@@ -127,13 +124,9 @@ func AboutFinish(run string) About {
 func (b *Base) Fits(d *Draft) bool {
 	rows := slices.Concat(d.Rows, d.changed())
 	year := b.At.Today.AddMonths(-12)
-	for _, day := range days(rows) {
-		if day <= year {
-			return false
-		}
-	}
+	old := slices.ContainsFunc(days(rows), func(day exact.Date) bool { return day <= year })
 	more, faults := withRows(b.Records, d.Rows)
-	if len(faults) > 0 || longPast(b.Records, rows, b.At) != nil {
+	if old || len(faults) > 0 || longPast(b.Records, rows, b.At) != nil {
 		return false
 	}
 	_, covered := b.Records.Covers(more)

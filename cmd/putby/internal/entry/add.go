@@ -1,8 +1,8 @@
 package entry
 
 import (
-	"errors"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -64,11 +64,7 @@ func (b *Base) complete(k ledger.Kind, typed map[string]string, d *Draft) (map[s
 
 // blanks takes out cells that hold nothing.
 func blanks(cells map[string]string) {
-	for column, text := range cells {
-		if strings.TrimSpace(text) == "" {
-			delete(cells, column)
-		}
-	}
+	maps.DeleteFunc(cells, func(_, text string) bool { return strings.TrimSpace(text) == "" })
 }
 
 // renumber gives a record whose identifier is taken the next one, and says so.
@@ -99,13 +95,7 @@ func (b *Base) Taken(k ledger.Kind, id string) bool {
 // CheckCell says what is wrong with one cell of a new record, as records have it,
 // besides what only the whole ledger tells; nil where nothing is.
 func (b *Base) CheckCell(k ledger.Kind, c *ledger.Column, text string) error {
-	switch f := b.CellFault(k, c, text); {
-	case f != nil && text == "":
-		return errors.New("this cannot be left blank")
-	case f != nil:
-		return FaultText(f)
-	}
-	if err := b.At.AheadCell(c, text); err != nil {
+	if err := b.cellAlone(k, c, text); err != nil {
 		return err
 	}
 	if near, unknown := Unknown(b.Records, c, text); unknown {

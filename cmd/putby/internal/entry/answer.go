@@ -23,13 +23,7 @@ func (b *Base) Answer(k ledger.Kind, cells map[string]string, c *ledger.Column, 
 	if name, ok := begunAlone(text, names); ok && closed {
 		text = name
 	}
-	switch f := b.CellFault(k, c, text); {
-	case f != nil && text == "":
-		return "", errors.New("this cannot be left blank")
-	case f != nil:
-		return "", FaultText(f)
-	}
-	if err := b.At.AheadCell(c, text); err != nil {
+	if err := b.cellAlone(k, c, text); err != nil {
 		return "", err
 	}
 	if near, unknown := Unknown(b.Records, c, text); unknown {
@@ -41,16 +35,24 @@ func (b *Base) Answer(k ledger.Kind, cells map[string]string, c *ledger.Column, 
 	if text == "" {
 		return "", nil
 	}
-	whole := map[string]string{c.Name: text}
-	for name, cell := range cells {
-		if name != c.Name {
-			whole[name] = cell
-		}
-	}
+	whole := map[string]string{}
+	maps.Copy(whole, cells)
+	whole[c.Name] = text
 	if err := b.among(k, whole, c); err != nil {
 		return "", err
 	}
 	return text, b.odd(k, c, text)
+}
+
+// cellAlone says what is wrong with a cell, as records have it, whatever the others hold.
+func (b *Base) cellAlone(k ledger.Kind, c *ledger.Column, text string) error {
+	switch f := b.CellFault(k, c, text); {
+	case f != nil && text == "":
+		return errors.New("this cannot be left blank")
+	case f != nil:
+		return FaultText(f)
+	}
+	return b.At.AheadCell(c, text)
 }
 
 // begunAlone finds the name of a list that an answer begins alone.

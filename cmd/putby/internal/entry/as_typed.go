@@ -32,7 +32,7 @@ func CellAsTyped(rec *ledger.Records, c *ledger.Column, text string) string {
 	case ledger.NumberCell, ledger.WholeCell, ledger.PercentCell, ledger.MoneyCell:
 		return l.Typed(text)
 	case ledger.AmountCell:
-		return typedAmount(l, text)
+		return amountWith(l.Typed, text)
 	}
 	if text == "" || c.Own || len(c.Names) == 0 || c.Names[0] != ledger.Foods && c.Names[0] != ledger.Supplies {
 		return text
@@ -52,8 +52,7 @@ func InSentence(l locale.Locale, c *ledger.Column, text string) string {
 	case ledger.MoneyCell:
 		return l.Amount(text)
 	case ledger.AmountCell:
-		number, unit, _ := strings.Cut(text, " ")
-		return strings.TrimSpace(l.Number(number) + " " + unit)
+		return amountWith(l.Number, text)
 	case ledger.DateCell, ledger.MomentCell:
 		day, clock, _ := strings.Cut(text, " ")
 		if d, err := exact.ParseDate(day); err == nil {
@@ -63,10 +62,10 @@ func InSentence(l locale.Locale, c *ledger.Column, text string) string {
 	return text
 }
 
-// typedAmount is an amount of a record as people type it.
-func typedAmount(l locale.Locale, amount string) string {
+// amountWith is an amount of a record with its number as write has it.
+func amountWith(write func(string) string, amount string) string {
 	number, unit, _ := strings.Cut(amount, " ")
-	return strings.TrimSpace(l.Typed(number) + " " + unit)
+	return strings.TrimSpace(write(number) + " " + unit)
 }
 
 // listAsTyped is a list of amounts and things with the things by their names.

@@ -118,14 +118,10 @@ func withRows(rec *ledger.Records, rows []Row) (*ledger.Records, ledger.Faults) 
 	return rec, nil
 }
 
-var (
-	errNoLines = errors.New("a receipt needs lines, such as \"2 lb strawberries 5.98\"")
-)
-
 // headOf is a receipt without its lines.
 func headOf(rec *ledger.Records, at Moment, in ReceiptIn, bad *Wrongs) *Receipt {
 	if !slices.ContainsFunc(in.Lines, func(s TypedLine) bool { return s.Kind != ledger.TotalLine.String() }) {
-		bad.add("lines", 0, typed("", errNoLines.Error()))
+		bad.add("lines", 0, typed("", "a receipt needs lines, such as \"2 lb strawberries 5.98\""))
 	}
 	if strings.TrimSpace(in.Shop) == "" {
 		bad.add("shop", 0, typed("", "a receipt needs "+rec.Settings.Say(advice.Only("shop"))))

@@ -33,14 +33,19 @@ func NewJoined(g *ledger.Ledger, at Moment) *Base {
 // Ledger is all records joined, once for as often as it is asked for. Its error
 // is a [*folder.Refusal] with the faults that they have already.
 func (b *Base) Ledger() (*ledger.Ledger, error) {
-	if b.joined != nil {
-		return b.joined, nil
+	return b.join(&b.joined, ledger.Options{})
+}
+
+// join joins the records, unless in has them joined already.
+func (b *Base) join(in **ledger.Ledger, o ledger.Options) (*ledger.Ledger, error) {
+	if *in != nil {
+		return *in, nil
 	}
-	g, faults := ledger.Join(b.Records, ledger.Options{})
+	g, faults := ledger.Join(b.Records, o)
 	if len(faults) > 0 {
 		return nil, &folder.Refusal{Faults: faults, Already: true}
 	}
-	b.joined = g
+	*in = g
 	return g, nil
 }
 
@@ -50,15 +55,7 @@ func (b *Base) Hand() (*ledger.Ledger, error) {
 	if b.joined != nil {
 		return b.joined, nil
 	}
-	if b.hand != nil {
-		return b.hand, nil
-	}
-	g, faults := ledger.Join(b.Records, ledger.Options{Bare: true})
-	if len(faults) > 0 {
-		return nil, &folder.Refusal{Faults: faults, Already: true}
-	}
-	b.hand = g
-	return g, nil
+	return b.join(&b.hand, ledger.Options{Bare: true})
 }
 
 // Store is what is in store of some foods, and of the foods of some packs: the
@@ -236,16 +233,12 @@ func (s Set) found(tx *folder.Tx) (int, error) {
 	if there, err := tx.Row(s.Kind, s.Line); err == nil && sameCells(s.Was, there) {
 		return s.Line, nil
 	}
-	now := -1
 	for line, cells := range tx.Rows(s.Kind) {
-		if now < 0 && sameCells(s.Was, cells) {
-			now = line
+		if sameCells(s.Was, cells) {
+			return line, nil
 		}
 	}
-	if now < 0 {
-		return s.Line, ChangedMeanwhile(s.Kind)
-	}
-	return now, nil
+	return s.Line, ChangedMeanwhile(s.Kind)
 }
 
 // sameCells reports whether two records hold the same; a column that is not there

@@ -24,7 +24,7 @@ var (
 	ErrNone = errors.New("not in the ledger")
 	// ErrItem: a line of a receipt names no food, supply or machine of the ledger. Its
 	// field is which of these it would be. It is an ErrNone too.
-	ErrItem = fmt.Errorf("no such item: %w", ErrNone)
+	ErrItem = fmt.Errorf("what a line is of: %w", ErrNone)
 	// ErrAhead: it is of a day or time still to come, a slip unless it is meant.
 	ErrAhead = errors.New("still to come")
 	// ErrTotal: a receipt does not come to its printed total. Its hint has a line for each

@@ -109,8 +109,8 @@ func (p *narrowing) narrow(text string) bool {
 // may be told.
 func foodsBehind(rec *ledger.Records) map[string][]string {
 	foods := map[string][]string{}
-	for i := range rec.Packs.Len() {
-		foods[rec.Packs.At(i).ID] = []string{rec.Packs.At(i).Item}
+	for _, p := range rec.Packs.All() {
+		foods[p.ID] = []string{p.Item}
 	}
 	for _, l := range rec.Loads.All() {
 		foods[l.Run] = append(foods[l.Run], l.Item)

@@ -86,7 +86,7 @@ func (f *finishing) find() error {
 		f.take(on[0])
 		return nil
 	default:
-		return wrong("run", 0, typed("", "several runs are running: say which, as in "+f.b.say(advice.Finish)+" "+OrList(on)))
+		return typed("", "several runs are running: say which, as in "+f.b.say(advice.Finish)+" "+OrList(on))
 	}
 }
 
@@ -116,7 +116,7 @@ func (f *finishing) more() error {
 	case in.At != "" || in.Spoiled || in.AsUsual || len(in.Phases) > 0:
 		return typed("", fmt.Sprintf("%s adds time to a run that goes on: leave out what ends it (%s, %s, %s, %s)", f.b.part("more"), f.b.part("at"), f.b.part("phase"), f.b.part("as-usual"), f.b.part("spoiled")))
 	}
-	rows, err := phaseRows(f.b.Records, f.run.ID, "more", in.More, f.nextStep())
+	rows, err := phaseRows(f.b.Records, f.run.ID, "more", in.More, nextStep(f.b.Records, f.run.ID))
 	if err != nil {
 		return err
 	}
@@ -133,12 +133,8 @@ func (f *finishing) measure() error {
 	bad.add("hands", 0, err)
 	tariff, err := f.b.tariffOf(f.in.Tariff)
 	bad.add("tariff", 0, err)
+	f.set("kwh", kwh, f.was()["kwh"], "Run %s had %s kWh so far: now %s.")
 	was := ""
-	if n, ok := f.run.KWh.Get(); ok {
-		was = n.String()
-	}
-	f.set("kwh", kwh, was, "Run %s had %s kWh so far: now %s.")
-	was = ""
 	if f.run.Hands > 0 {
 		was = exact.FormatDuration(f.run.Hands)
 	}

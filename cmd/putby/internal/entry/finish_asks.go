@@ -44,10 +44,10 @@ func (b *Base) AsksOf(run string) (FinishAsks, error) {
 		asks.Usual = g.Records.Runs[model].ID
 	}
 	for _, food := range f.foods() {
-		rows := slices.DeleteFunc(f.loadRows(), func(row int) bool { return b.Records.Loads.At(row).Item != food.ID })
+		loads := slices.DeleteFunc(f.loaded(), func(l ledger.Load) bool { return l.Item != food.ID })
 		at, _ := g.FindFood(food.ID)
 		w, _ := g.WeighingOfRun(f.i, at)
-		if len(rows) == 1 && (!b.Records.Loads.At(rows[0]).Dry.Given() || w.Moist()) {
+		if len(loads) == 1 && (!loads[0].Dry.Given() || w.Moist()) {
 			asks.Foods = append(asks.Foods, food)
 		}
 	}

@@ -30,7 +30,7 @@ func (f *finishing) end() error {
 	if err != nil {
 		return err
 	}
-	given, err := phaseRows(f.b.Records, f.run.ID, "phases", in.Phases, f.nextStep())
+	given, err := phaseRows(f.b.Records, f.run.ID, "phases", in.Phases, nextStep(f.b.Records, f.run.ID))
 	if err != nil {
 		return err
 	}
@@ -80,11 +80,6 @@ func (f *finishing) sofar() (list []span) {
 		list = append(list, span{p.Phase, p.Length, p.Watts, p.KWh.Given(), int(p.Line), int(p.Step)})
 	}
 	return list
-}
-
-func (f *finishing) nextStep() int {
-	step, _ := strconv.Atoi(nextStep(f.b.Records, f.run.ID))
-	return step
 }
 
 func sumOf(list []span) (sum time.Duration) {
@@ -203,7 +198,7 @@ func (f *finishing) fillUp(at time.Time) error {
 func (f *finishing) asUsual(at time.Time, known bool) error {
 	model, ok := figures.Model(f.g, f.i)
 	if !ok {
-		return typed("", fmt.Sprintf("no finished run of %s on %s has phases to go by: give them, as in %s, or the meter's %s", f.g.Foods[f.g.Runs[f.i].Items[0].Food].Title(), f.b.machineTitle(f.run.Machine), f.b.part("phase", "primary 22h"), f.b.part("kwh")))
+		return typed("", fmt.Sprintf("no finished run of %s on %s has phases to go by: give them, as in %s, or the meter's %s", f.g.Foods[f.g.Runs[f.i].Items[0].Food].Title(), titleAmong(f.b.Records.NamedMachines(), f.run.Machine), f.b.part("phase", "primary 22h"), f.b.part("kwh")))
 	}
 	from := f.g.Records.Runs[model].ID
 	fitted := phaseFit{sofar: f.sofar(), same: figures.Begun(f.g, f.i, model), known: known, total: at.Sub(f.run.Start)}

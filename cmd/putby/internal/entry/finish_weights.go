@@ -22,29 +22,26 @@ func (f *finishing) weigh() error {
 			bad.add(w.column, i+1, f.weighOne(w.column, text))
 		}
 	}
-	for _, row := range f.loadRows() {
-		load := f.b.Records.Loads.At(row)
+	for _, load := range f.loaded() {
 		bad.add("", 0, f.checkWeights(&load))
 	}
 	return bad.Err()
 }
 
-// loadRows are the positions of the run's loads.
-func (f *finishing) loadRows() []int {
-	var rows []int
-	for i := range f.b.Records.Loads.Len() {
-		if f.b.Records.Loads.At(i).Run == f.run.ID {
-			rows = append(rows, i)
+// loaded are the run's loads.
+func (f *finishing) loaded() (loads []ledger.Load) {
+	for _, load := range f.b.Records.Loads.All() {
+		if load.Run == f.run.ID {
+			loads = append(loads, load)
 		}
 	}
-	return rows
+	return loads
 }
 
 // weighOne reads "chicken-broth 0.61 kg", or either alone where it can be meant
 // in one way only.
 func (f *finishing) weighOne(column, text string) error {
-	plain := Native(f.b.Records.Settings.Locale, text)
-	words := strings.Fields(plain)
+	words := strings.Fields(Native(f.b.Records.Settings.Locale, text))
 	rest, amount := takeAmount(words)
 	for n := 1; amount == "" && n < len(words); n++ { // behind the food
 		if behind, a := takeAmount(words[n:]); a != "" && len(behind) == 0 {
@@ -100,12 +97,11 @@ func (f *finishing) loadOf(text, name string) (*ledger.Load, error) {
 		}
 		id = found
 	}
-	rows := slices.DeleteFunc(f.loadRows(), func(row int) bool { return f.b.Records.Loads.At(row).Item != id })
-	if len(rows) > 1 {
-		return nil, typed(text, fmt.Sprintf("run %s has several loads of %s: change one in its line, as in %s", f.run.ID, id, f.b.Records.Settings.Say(advice.Do(advice.Edit, "load", fmt.Sprintf("@%d", f.b.Records.Loads.At(rows[0]).Line)).Such("dry", "610 g"))))
+	loads := slices.DeleteFunc(f.loaded(), func(l ledger.Load) bool { return l.Item != id })
+	if len(loads) > 1 {
+		return nil, typed(text, fmt.Sprintf("run %s has several loads of %s: change one in its line, as in %s", f.run.ID, id, f.b.Records.Settings.Say(advice.Do(advice.Edit, "load", fmt.Sprintf("@%d", loads[0].Line)).Such("dry", "610 g"))))
 	}
-	load := f.b.Records.Loads.At(rows[0])
-	return &load, nil
+	return &loads[0], nil
 }
 
 // cellsOf are the cells of a load that are to be changed.
@@ -136,8 +132,7 @@ func (f *finishing) now(load *ledger.Load, column string, was exact.Quantity) ex
 // moist reports whether by its weights a food of the run is not dry.
 func (f *finishing) moist() bool {
 	sums := map[string]ledger.Weighing{}
-	for _, row := range f.loadRows() {
-		load := f.b.Records.Loads.At(row)
+	for _, load := range f.loaded() {
 		wet, dry := f.now(&load, "wet", load.Wet), f.now(&load, "dry", load.Dry)
 		if w := sums[load.Item]; wet.Given() && dry.Sign() > 0 {
 			w.Wet, w.Dry = w.Wet.Add(wet.Base().Number()), w.Dry.Add(dry.Base().Number())

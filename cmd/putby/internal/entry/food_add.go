@@ -145,5 +145,5 @@ func freeSlug(name string, taken []string) string {
 	if id == "" {
 		return ""
 	}
-	return free(id, usedIn(nil, taken, id))
+	return free(id, taken)
 }

@@ -59,14 +59,13 @@ type freezing struct {
 }
 
 func (f *freezing) freeze(thing thing, note string) error {
-	switch {
-	case thing.food < 0:
+	if thing.food < 0 {
 		return typed(thing.text, "only fresh food goes into the freezer, such as \"3 kg strawberries\"")
-	case thing.count != "" && f.g.Foods[thing.food].Basis != exact.Ea:
-		food := &f.g.Foods[thing.food]
-		return typed(thing.text, fmt.Sprintf("it has no unit: write \"%s %v %s\"", thing.count, food.Basis, food.ID))
 	}
 	food := &f.g.Foods[thing.food]
+	if thing.count != "" && food.Basis != exact.Ea {
+		return typed(thing.text, fmt.Sprintf("it has no unit: write \"%s %v %s\"", thing.count, food.Basis, food.ID))
+	}
 	loose, frozen := f.inHand(thing.food)
 	n, amount, err := f.amount(thing, loose)
 	if err != nil {

@@ -68,22 +68,13 @@ func (l *Line) Complete(rec *ledger.Records, shop string) (note string) {
 // none.
 func lastSize(rec *ledger.Records, shop, item string) (size, why string) {
 	row := latest(rec.Receipts.All(), func(r *ledger.ReceiptRow) (exact.Date, int) {
-		switch {
-		case r.Item != item || !r.Kind.Bought() || !r.Size.Given() || !r.Count.IsInt():
-			return 0, 0
-		case fold(r.Shop) == fold(shop):
-			return r.Date, 2
-		}
-		return r.Date, 1
+		return r.Date, rank(r.Item == item && r.Kind.Bought() && r.Size.Given() && r.Count.IsInt(), fold(r.Shop) == fold(shop))
 	})
 	if row != nil {
 		return row.Size.String(), "as bought last (" + placed(rec, row.Shop, row.Date) + ")"
 	}
 	ask := latest(slices.All(rec.Shelf), func(s *ledger.ShelfRow) (exact.Date, int) {
-		if s.Item != item || s.Size.Sign() <= 0 {
-			return 0, 0
-		}
-		return s.Date, 1
+		return s.Date, rank(s.Item == item && s.Size.Sign() > 0, false)
 	})
 	if ask != nil {
 		return ask.Size.String(), "as on the shelf (" + placed(rec, ask.Shop, ask.Date) + ")"
@@ -107,11 +98,13 @@ func pieceOf(f *ledger.Food) (size string, ok bool) {
 
 // titleOf is what people call a food or a supply.
 func titleOf(rec *ledger.Records, id string) string {
-	for _, list := range [][]ledger.Named{rec.NamedFoods(), rec.NamedSupplies()} {
-		for _, n := range list {
-			if n.ID == id && n.Name != "" {
-				return n.Name
-			}
+	return titleAmong(slices.Concat(rec.NamedFoods(), rec.NamedSupplies()), id)
+}
+
+func titleAmong(list []ledger.Named, id string) string {
+	for _, n := range list {
+		if n.ID == id && n.Name != "" {
+			return n.Name
 		}
 	}
 	return id

@@ -28,13 +28,9 @@ func KeepNames(tx *folder.Tx, names []intake.Name) error {
 	if len(names) == 0 {
 		return nil
 	}
-	text, err := tx.ReadFile(intake.NamesFile)
-	if err != nil {
-		return err
-	}
-	have, faults := intake.ParseNames(string(text))
-	if len(faults) > 0 {
-		return faults
-	}
-	return tx.WriteFile(intake.NamesFile, intake.PrintNames(intake.AddNames(have, names...)))
+	file := File{intake.NamesFile, func(have []byte) ([]byte, error) {
+		list, faults := intake.ParseNames(string(have))
+		return intake.PrintNames(intake.AddNames(list, names...)), faults.Err()
+	}}
+	return file.write(tx)
 }

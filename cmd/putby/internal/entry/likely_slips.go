@@ -53,7 +53,7 @@ func (r *Receipt) likelySlips(sum Sum, printed exact.Money) (list []string) {
 	for _, try := range otherReadings {
 		for i := range r.Lines {
 			was := r.Lines[i]
-			for _, other := range try.read(was, sum.Lines[i], r.Currency.Minor()) {
+			for _, other := range try.read(was) {
 				again := *r
 				again.Lines = append([]Line(nil), r.Lines...)
 				again.Lines[i] = other
@@ -90,19 +90,19 @@ func (r *Receipt) onceMore(sum Sum, printed exact.Money) (list []string) {
 // An otherReading is what may be wrong with a line.
 type otherReading struct {
 	why  string
-	read func(l Line, amount exact.Money, minor int) []Line
+	read func(Line) []Line
 }
 
 // otherReadings are what is wrong most often, in that order.
 var otherReadings = []otherReading{
-	{"its price may be that of all of them", func(l Line, _ exact.Money, _ int) []Line {
+	{"its price may be that of all of them", func(l Line) []Line {
 		if !l.Kind.Bought() || l.Whole || l.Count == "" || l.Price == "" {
 			return nil
 		}
 		l.Whole = true
 		return []Line{l}
 	}},
-	{"its price may be that of one", func(l Line, _ exact.Money, _ int) []Line {
+	{"its price may be that of one", func(l Line) []Line {
 		if !l.Whole {
 			return nil
 		}
@@ -110,7 +110,7 @@ var otherReadings = []otherReading{
 		return []Line{l}
 	}},
 	{"its price may be that of a unit", perUnit},
-	{"its count may be one more or less", func(l Line, _ exact.Money, _ int) []Line {
+	{"its count may be one more or less", func(l Line) []Line {
 		n, whole := number(l.Count).Int64()
 		if l.Whole || !whole || l.Price == "" || l.Count != "" && n < 1 {
 			return nil
@@ -122,7 +122,7 @@ var otherReadings = []otherReading{
 		}
 		return []Line{less, more}
 	}},
-	{"it may be without the offer", func(l Line, _ exact.Money, _ int) []Line {
+	{"it may be without the offer", func(l Line) []Line {
 		if l.Offer == "" || l.Price == "" {
 			return nil
 		}
@@ -133,7 +133,7 @@ var otherReadings = []otherReading{
 }
 
 // perUnit reads the price of a package as that of a kilogram, a pound or a litre.
-func perUnit(l Line, _ exact.Money, _ int) []Line {
+func perUnit(l Line) []Line {
 	if l.Count != "" || l.Size == "" || l.Per != "" || l.Price == "" || l.Offer != "" {
 		return nil
 	}
@@ -149,7 +149,7 @@ func perUnit(l Line, _ exact.Money, _ int) []Line {
 }
 
 // swapped are a line with each two neighbouring digits of its price changed about.
-func swapped(l Line, _ exact.Money, _ int) (list []Line) {
+func swapped(l Line) (list []Line) {
 	for i := 1; i < len(l.Price); i++ {
 		a, b := i-1, i
 		if l.Price[b] == '.' && b+1 < len(l.Price) {

@@ -137,11 +137,7 @@ func (l *Line) Cells(minor int) (map[string]string, error) {
 		cells["discount"] = discount.Fixed(minor)
 	}
 	cells["note"] = l.notes()
-	for column, text := range cells {
-		if text == "" {
-			delete(cells, column)
-		}
-	}
+	blanks(cells)
 	return cells, nil
 }
 

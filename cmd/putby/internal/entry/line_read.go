@@ -105,8 +105,7 @@ func (x *ItemNames) lineWords(text string) (words []string, note string, err err
 	if at := slices.Index(words, "note"); at > 0 {
 		words, note = words[:at], strings.Join(words[at+1:], " ")
 	}
-	plain := Native(x.locale, strings.Join(words, " "))
-	words = strings.Fields(plain)
+	words = strings.Fields(Native(x.locale, strings.Join(words, " ")))
 	switch {
 	case len(words) == 0:
 		return nil, "", typed(text, "it does not say of what: "+asInLine)

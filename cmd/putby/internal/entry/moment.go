@@ -103,14 +103,21 @@ func halfDay(text string) string {
 	if found == nil {
 		return text
 	}
-	hour, err := strconv.Atoi(found[2])
-	if err != nil || hour < 1 || hour > 12 {
+	hour, _ := strconv.Atoi(found[2])
+	hour, ok := ofHalf(hour, found[4])
+	if !ok {
 		return text
 	}
-	if hour %= 12; strings.EqualFold(found[4], "p") {
-		hour += 12
-	}
 	return fmt.Sprintf("%s%s%02d:%s", strings.TrimSuffix(text, found[0]), found[1], hour, cmp.Or(found[3], "00"))
+}
+
+// ofHalf is an hour of one half of the day, a or p, as it is counted from midnight.
+func ofHalf(hour int, half string) (int, bool) {
+	from := 0
+	if strings.EqualFold(half, "p") {
+		from = 12
+	}
+	return from + hour%12, hour >= 1 && hour <= 12
 }
 
 // named finds the day that is told by words, or as the locale writes dates.

@@ -1,6 +1,7 @@
 package entry
 
 import (
+	"fmt"
 	"maps"
 	"slices"
 	"strconv"
@@ -23,32 +24,19 @@ type Named struct {
 // c48, R-099 by R-100. Where there is none to follow it counts on from first
 // and nought. Taken are identifiers that are not free besides those of list.
 func Next(list []Named, day exact.Date, first string, taken ...string) string {
+	taken = slices.Clip(taken)
+	for _, n := range list {
+		taken = append(taken, n.ID)
+	}
 	for _, last := range slices.Backward(list) {
 		if before, layout, ok := dated(last); ok {
-			id := before + stamp(day, layout)
-			return free(id, usedIn(list, taken, id))
+			return free(before+stamp(day, layout), taken)
 		}
 		if stem, digits := counted(last.ID); digits != "" {
-			return countOn(stem, digits, usedIn(list, taken, stem))
+			return countOn(stem, digits, taken)
 		}
 	}
-	return countOn(first, "0", usedIn(list, taken, first))
-}
-
-// usedIn are the identifiers that begin with a stem: of a ledger of years few do.
-func usedIn(list []Named, taken []string, stem string) map[string]bool {
-	used := map[string]bool{}
-	for _, n := range list {
-		if strings.HasPrefix(n.ID, stem) {
-			used[n.ID] = true
-		}
-	}
-	for _, id := range taken {
-		if strings.HasPrefix(id, stem) {
-			used[id] = true
-		}
-	}
-	return used
+	return countOn(first, "0", taken)
 }
 
 // layouts are the ways in which a day may stand in an identifier, the longest
@@ -65,11 +53,6 @@ func stamp(day exact.Date, layout string) string {
 		text = text[:4] + text[5:7] + text[8:]
 	}
 	return text[len(text)-len(layout):]
-}
-
-func pad(n, width int) string {
-	s := strconv.Itoa(n)
-	return strings.Repeat("0", max(0, width-len(s))) + s
 }
 
 // dated finds the day of a thing in its identifier, and what stands before it.
@@ -115,22 +98,28 @@ func counted(id string) (stem, digits string) {
 }
 
 // countOn returns the first free identifier after stem and digits, as wide.
-func countOn(stem, digits string, used map[string]bool) string {
+func countOn(stem, digits string, taken []string) string {
+	used := map[string]bool{}
+	for _, id := range taken {
+		if strings.HasPrefix(id, stem) { // of a ledger of years few do
+			used[id] = true
+		}
+	}
 	n, _ := strconv.Atoi(digits)
 	for {
 		n++
-		if id := stem + pad(n, len(digits)); !used[id] {
+		if id := fmt.Sprintf("%s%0*d", stem, len(digits), n); !used[id] {
 			return id
 		}
 	}
 }
 
 // free returns id, or where that is taken id-2, id-3 ...
-func free(id string, used map[string]bool) string {
-	if !used[id] {
+func free(id string, taken []string) string {
+	if !slices.Contains(taken, id) {
 		return id
 	}
-	return countOn(id+"-", "1", used)
+	return countOn(id+"-", "1", taken)
 }
 
 // NextReceipt names a receipt of a shop and a day in the household's own
@@ -166,7 +155,7 @@ func NextReceipt(rec *ledger.Records, shop string, day exact.Date) string {
 		}
 		return Next(here, day, "", taken...)
 	}
-	return newLetters(shop, letters, all, day, usedIn(nil, taken, ""))
+	return newLetters(shop, letters, all, day, taken)
 }
 
 // manner reports whether there is an identifier that [Next] can follow.
@@ -180,7 +169,7 @@ func manner(list []Named) bool {
 
 // newLetters names the first receipt of a shop by letters of its own and the
 // day, as other shops' are.
-func newLetters(shop string, letters map[string]string, all []Named, day exact.Date, used map[string]bool) string {
+func newLetters(shop string, letters map[string]string, all []Named, day exact.Date, taken []string) string {
 	layout, join, upper := usualLayout, "-", false
 	for _, n := range slices.Backward(all) {
 		if before, l, ok := dated(n); ok {
@@ -200,7 +189,7 @@ func newLetters(shop string, letters map[string]string, all []Named, day exact.D
 			break
 		}
 	}
-	return free(stem+join+stamp(day, layout), used)
+	return free(stem+join+stamp(day, layout), taken)
 }
 
 // initials are what a shop may be called for short, the likeliest first.
@@ -289,16 +278,12 @@ func NextPack(rec *ledger.Records, run string, day exact.Date) string {
 	if run == "" || !byRun {
 		return Next(alike, day, "pack-", ids...)
 	}
-	used := usedIn(nil, ids, run)
-	if number {
-		return countOn(run+join, "0", used)
-	}
-	for letter := 'a'; letter <= 'z'; letter++ {
-		if id := run + join + string(letter); !used[id] {
+	for letter := 'a'; letter <= 'z' && !number; letter++ {
+		if id := run + join + string(letter); !slices.Contains(ids, id) {
 			return id
 		}
 	}
-	return countOn(run+join, "0", used)
+	return countOn(run+join, "0", ids)
 }
 
 // Slug is an identifier for a thing that a person calls by words: "rice-dry" for

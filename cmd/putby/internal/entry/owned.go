@@ -32,34 +32,31 @@ type Owned struct {
 
 // ParseOwned reads a supply that is in the house.
 func ParseOwned(rec *ledger.Records, text string) (Owned, error) {
-	plain := Native(rec.Settings.Locale, text)
 	marks := moneyMarks(&rec.Settings)
-	words := strings.Fields(aComma().ReplaceAllString(strings.ToLower(plain), " "))
+	words := strings.Fields(aComma().ReplaceAllString(strings.ToLower(Native(rec.Settings.Locale, text)), " "))
 	words = slices.DeleteFunc(words, func(w string) bool {
 		return slices.ContainsFunc(marks, func(m string) bool { return strings.EqualFold(m, w) }) || slices.Contains(betweenWords, w)
 	})
 	if len(words) < 2 {
 		return Owned{}, typed(text, "write how many and what, such as 24 jars 1 L 38.40")
 	}
-	var h Owned
 	n, err := exact.ParseNumber(words[0])
 	if err != nil || !n.IsInt() || n.Sign() <= 0 {
 		return Owned{}, typed(text, quote(words[0])+" is not how many: begin with a number, such as 24 jars")
 	}
-	h.Count = n
 	kinds := ledger.MustKind("supply").Column("kind").Words
 	rest := words[1:]
 	at := slices.IndexFunc(rest, func(w string) bool { return slices.Contains(kinds, singularKind(w, kinds)) })
 	if at < 0 {
 		return Owned{}, typed(text, "it does not say what: write one of "+strings.Join(kinds, ", "))
 	}
-	h.Kind = singularKind(rest[at], kinds)
+	h := Owned{Kind: singularKind(rest[at], kinds), Count: n}
 	rest = slices.Delete(slices.Clone(rest), at, at+1)
 	if rest, h.Capacity = takeMeasure(rest); len(rest) > 1 {
 		return Owned{}, typed(text, quote(strings.Join(rest, " "))+" is neither a size nor what was paid")
 	}
 	if len(rest) == 1 {
-		h.Paid = sum(withoutMark(rest[0], moneyMarks(&rec.Settings)))
+		h.Paid = sum(withoutMark(rest[0], marks))
 		if f := ledger.MustKind("receipt").CellFault(rec.Settings.Zone, "price", h.Paid); f != nil {
 			return Owned{}, typed(text, f.What)
 		}
@@ -96,7 +93,7 @@ func takeMeasure(words []string) (rest []string, amount string) {
 
 func (h Owned) check(text string) error {
 	if h.Capacity == "" && (h.Kind == "jar" || h.Kind == "bag" || h.Kind == "absorber") {
-		return typed(text, fmt.Sprintf("it does not say how large one is: write 1 L for a %s that holds it, 300 cc for an absorber", cmp.Or(strings.ReplaceAll(h.Kind, "absorber", "jar"), "jar")))
+		return typed(text, fmt.Sprintf("it does not say how large one is: write 1 L for a %s that holds it, 300 cc for an absorber", strings.Replace(h.Kind, "absorber", "jar", 1)))
 	}
 	if h.Capacity == "" {
 		return nil
@@ -113,7 +110,7 @@ func freeSupply(rec *ledger.Records, h Owned) string {
 	if h.Capacity != "" {
 		id += "-" + Slug(strings.ReplaceAll(strings.TrimSuffix(h.Capacity, " cc"), " ", ""))
 	}
-	return free(id, usedIn(nil, append(ledger.Supplies.In(rec), ledger.Foods.In(rec)...), id))
+	return free(id, append(ledger.Supplies.In(rec), ledger.Foods.In(rec)...))
 }
 
 // UsualUses is how often one of a kind serves, in common practice (from memory):

@@ -21,6 +21,13 @@ type PackIn struct {
 	Cells map[string]string // of packs.csv, for all lines; a blank one is to be blank
 }
 
+func (in *PackIn) lines() []string {
+	if len(in.Lines) == 0 {
+		return []string{""}
+	}
+	return in.Lines
+}
+
 // Pack records rows of like containers. What is not said is taken from the
 // ledger: the run is the last that awaits packing, the food the one of it that
 // does, each container and what goes with it is as last time.
@@ -36,10 +43,7 @@ func Pack(b *Base, in PackIn) (*Draft, error) {
 	if err := b.Unreadable(ledger.MustKind("pack"), p.common); err != nil {
 		return nil, err
 	}
-	lines := in.Lines
-	if len(lines) == 0 {
-		lines = []string{""}
-	}
+	lines := in.lines()
 	var bad Wrongs
 	for i, text := range lines {
 		part := "packs"
@@ -80,8 +84,7 @@ type packRow struct {
 
 // add adds the row of a line, one of so many.
 func (p *packing) add(text string, of int) error {
-	plain := Native(p.rec.Settings.Locale, text)
-	line, err := parsePackLine(plain)
+	line, err := parsePackLine(Native(p.rec.Settings.Locale, text))
 	if err != nil {
 		return err
 	}
@@ -123,7 +126,7 @@ func (p *packing) findItem(r *packRow) error {
 	}
 	id, err := one("food", r.cells["item"], p.b.Records.NamedFoods())
 	if err != nil && r.line.food == "" {
-		return flagged(p.b.part("item")+": ", err)
+		return flagged(p.b.part("item"), err)
 	}
 	r.cells["item"] = id
 	return err
@@ -132,7 +135,7 @@ func (p *packing) findItem(r *packRow) error {
 // flagged says by which flag a name was given.
 func flagged(flag string, err error) error {
 	if none := (*ledger.Fault)(nil); errors.Is(err, ErrNone) && errors.As(err, &none) {
-		return notThere(flag+none.What, none.Hint, none.Do...)
+		return notThere(flag+": "+none.What, none.Hint, none.Do...)
 	}
 	return err
 }
@@ -144,7 +147,7 @@ func (p *packing) findRun(r *packRow) error {
 	case said && text != "":
 		id, err := one("run", text, byID(ledger.Runs.In(p.b.Records)))
 		if err != nil {
-			return flagged(p.b.part("run")+": ", err)
+			return flagged(p.b.part("run"), err)
 		}
 		r.run, _ = p.g.FindRun(id)
 	case said || p.common["cost"] != "":
@@ -417,8 +420,7 @@ func (p *packing) close() {
 		}
 		return words
 	}
-	if len(p.dry) == 0 {
-		return
+	if len(p.dry) > 0 {
+		d.Next = []advice.Doing{advice.Do(advice.Labels, p.dry...)}
 	}
-	d.Next = []advice.Doing{advice.Do(advice.Labels, p.dry...)}
 }

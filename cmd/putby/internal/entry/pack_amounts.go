@@ -26,28 +26,28 @@ func (p *packing) weigh(r *packRow) {
 	if words := report.Overfull(p.g, &pack); words != "" {
 		p.draft.Odd = append(p.draft.Odd, words)
 	}
-	if r.run < 0 || r.item < 0 {
-		return
+	at, made, ok := madeOf(p.g, &pack)
+	if !ok {
+		return // opening stock, or the saving says why
 	}
-	each, err := p.g.Foods[r.food].InBasis(pack.Each)
-	if err != nil {
-		return // the saving says why
-	}
-	at := [2]int{r.run, r.item}
-	p.made[at] = p.made[at].Add(each.Mul(exact.Int(int64(pack.Count))))
-	item := &p.g.Runs[r.run].Items[r.item]
-	made := item.Made.Add(p.made[at])
-	if item.Usual.Times(mostMade).Cmp(exact.RatioOf(made)) < 0 {
+	p.made[at] = p.made[at].Add(made)
+	if words := tooMuchMade(p.g, at, p.made[at]); words != "" {
 		p.over = append(p.over, pack)
-		p.draft.Odd = append(p.draft.Odd, tooMuchMade(p.g, r.run, r.item, made))
+		p.draft.Odd = append(p.draft.Odd, words)
 	}
 }
 
-// tooMuchMade says that packs would make more than can have come out of a run's item.
-func tooMuchMade(g *ledger.Ledger, run, item int, made exact.Number) string {
-	f := &g.Foods[g.Runs[run].Items[item].Food]
-	amounts := g.Settings.Show().Amounts(f.Basis, made, g.Runs[run].Items[item].Usual.Round(exact.QuantityPlaces, exact.HalfEven))
-	return fmt.Sprintf("the packs of %s from run %s would make %s together, and about %s can have come out of it", f.Title(), g.Records.Runs[run].ID, amounts[0], amounts[1])
+// tooMuchMade says that with so much more the packs of a run's item would make more than
+// can have come out of it; "" where they would not.
+func tooMuchMade(g *ledger.Ledger, at [2]int, more exact.Number) string {
+	item := &g.Runs[at[0]].Items[at[1]]
+	made := item.Made.Add(more)
+	if item.Usual.Times(mostMade).Cmp(exact.RatioOf(made)) >= 0 {
+		return ""
+	}
+	f := &g.Foods[item.Food]
+	amounts := g.Settings.Show().Amounts(f.Basis, made, item.Usual.Round(exact.QuantityPlaces, exact.HalfEven))
+	return fmt.Sprintf("the packs of %s from run %s would make %s together, and about %s can have come out of it", f.Title(), g.Records.Runs[at[0]].ID, amounts[0], amounts[1])
 }
 
 // packedTooMuch tells of runs of which packs, as they are changed, would make more than
@@ -79,9 +79,8 @@ func packedTooMuch(b *Base, was, now *ledger.Records) (odd []string) {
 		}
 	}
 	for _, at := range order {
-		item := &g.Runs[at[0]].Items[at[1]]
-		if made := item.Made.Add(more[at]); more[at].Sign() > 0 && item.Usual.Times(mostMade).Cmp(exact.RatioOf(made)) < 0 {
-			odd = append(odd, tooMuchMade(g, at[0], at[1], made))
+		if words := tooMuchMade(g, at, more[at]); words != "" && more[at].Sign() > 0 {
+			odd = append(odd, words)
 		}
 	}
 	return odd

@@ -48,9 +48,10 @@ func (b *Base) AsksOfPacks(cells map[string]string) (asks PackAsks, ok bool, err
 	if g.Records.Runs[r.run].Running {
 		return asks, false, err
 	}
-	for _, id := range p.unpacked(r.run) {
-		if item := r.cells["item"]; cells["item"] == "" || item == id {
-			asks.Lines = append(asks.Lines, p.leftOf(r.run, id))
+	for i := range g.Runs[r.run].Items {
+		item := &g.Runs[r.run].Items[i]
+		if item.ToPack() && (cells["item"] == "" || r.cells["item"] == g.Foods[item.Food].ID) {
+			asks.Lines = append(asks.Lines, p.leftOf(item))
 		}
 	}
 	for _, c := range ledger.MustKind("pack").Asked() {
@@ -63,22 +64,15 @@ func (b *Base) AsksOfPacks(cells map[string]string) (asks PackAsks, ok bool, err
 
 // leftOf is a line that packs what is left of a run's food, without what was
 // said of it already.
-func (p *packing) leftOf(run int, food string) string {
-	for i := range p.g.Runs[run].Items {
-		item := &p.g.Runs[run].Items[i]
-		if p.g.Foods[item.Food].ID != food {
-			continue
-		}
-		text := report.PackWord(p.g, item, 0)
-		if _, said := p.common["each"]; said {
-			text, _, _ = strings.Cut(text, " x ")
-		}
-		if _, said := p.common["item"]; said {
-			text = strings.TrimPrefix(text, food+" ")
-		}
-		return text
+func (p *packing) leftOf(item *ledger.ItemCost) string {
+	text := report.PackWord(p.g, item, 0)
+	if _, said := p.common["each"]; said {
+		text, _, _ = strings.Cut(text, " x ")
 	}
-	return ""
+	if _, said := p.common["item"]; said {
+		text = strings.TrimPrefix(text, p.g.Foods[item.Food].ID+" ")
+	}
+	return text
 }
 
 // Unsaid is the first food of packs of which nobody said what goes with a

@@ -95,24 +95,16 @@ func (l *packLine) set(count, each string) error {
 
 // PackLines joins the words of a command line that were typed without quotes: in
 // chives 2 x 90 g apples 7 there are two lines.
-func PackLines(words []string) (list []string) {
-	if slices.ContainsFunc(words, func(w string) bool { return strings.Contains(w, " ") }) {
-		return words
-	}
+func PackLines(words []string) []string {
 	foodFirst := len(words) > 0 && !isFigure(words[0])
-	last := 0
-	for i := 1; i < len(words); i++ {
+	return joinWords(words, func(last, i int) bool {
 		figure, before := isFigure(words[i]), isFigure(words[i-1])
 		inside := words[i] == "dry" || words[i-1] == "dry" || words[i] == "x" || words[i-1] == "x" || isUnit(words[i]) && before
-		if !inside && (foodFirst && !figure && slices.ContainsFunc(words[last:i], isFigure) ||
-			!foodFirst && figure && !before && !isUnit(words[i-1])) {
-			list, last = append(list, strings.Join(words[last:i], " ")), i
+		if foodFirst {
+			return !inside && !figure && slices.ContainsFunc(words[last:i], isFigure)
 		}
-	}
-	if len(words) > 0 {
-		list = append(list, strings.Join(words[last:], " "))
-	}
-	return list
+		return !inside && figure && !before && !isUnit(words[i-1])
+	})
 }
 
 // isFigure reports whether a word is a number or an amount, and no name.

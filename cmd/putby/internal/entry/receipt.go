@@ -132,13 +132,10 @@ func (p *posting) post(minor int) error {
 	if !errors.As(err, &at) {
 		return err
 	}
-	n := 0
 	if at.Line >= 0 {
-		n = p.number[0][at.Line]
-	} else {
-		n = p.number[1][at.Adjustment]
+		return fmt.Errorf("line %d: %w", p.number[0][at.Line], at.Err)
 	}
-	return fmt.Errorf("line %d: %w", n, at.Err)
+	return fmt.Errorf("line %d: %w", p.number[1][at.Adjustment], at.Err)
 }
 
 // DropTotal takes the printed total out.

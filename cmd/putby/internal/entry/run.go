@@ -13,8 +13,7 @@ import (
 // 5.5 kg dry 880 g lost 0.2 kg", into a row of loads.csv.
 func ParseLoad(rec *ledger.Records, run, text string) (Row, error) {
 	k := ledger.MustKind("load")
-	plain := Native(rec.Settings.Locale, text)
-	words := strings.Fields(plain)
+	words := strings.Fields(Native(rec.Settings.Locale, text))
 	cells := map[string]string{"run": run}
 	rest, amount := takeAmount(words)
 	if amount == "" || len(rest) == 0 {
@@ -77,8 +76,7 @@ func takeAmount(words []string) (rest []string, amount string) {
 // of phases.csv.
 func ParsePhase(rec *ledger.Records, run string, step int, text string) (Row, error) {
 	k := ledger.MustKind("phase")
-	plain := Native(rec.Settings.Locale, text)
-	words := strings.Fields(plain)
+	words := strings.Fields(Native(rec.Settings.Locale, text))
 	if len(words) < 2 {
 		return Row{}, typed(text, "write a phase and how long it took, such as freezing 8h")
 	}
@@ -114,8 +112,8 @@ func takeLength(words []string) (length string, rest []string) {
 	return Length(words[0]), words[1:]
 }
 
-// drawn lists what draws are of: packs, foods and supplies.
-func drawn(rows []Row) []string {
+// thingsIn lists what draws and loads are of: packs, foods and supplies.
+func thingsIn(rows []Row) []string {
 	var names []string
 	for _, row := range rows {
 		names = append(names, row.Cells["pack"]+row.Cells["item"]) // one of them is blank

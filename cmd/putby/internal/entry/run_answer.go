@@ -3,6 +3,7 @@ package entry
 import (
 	"errors"
 	"maps"
+	"slices"
 
 	"putby/ledger"
 	"putby/ledger/report"
@@ -83,10 +84,8 @@ func (b *Base) runFits(run map[string]string, loads, phases []string, files ...s
 		return err
 	}
 	for _, f := range b.Trial(d.Rows...) {
-		for _, file := range files {
-			if f.File == file {
-				return FaultText(&f)
-			}
+		if slices.Contains(files, f.File) {
+			return FaultText(&f)
 		}
 	}
 	return nil

@@ -146,15 +146,14 @@ func (s *sheetReader) count() {
 
 // of finds what a row counts.
 func (s *sheetReader) of() (c figures.Countable, ok bool) {
-	column, name := packColumn, s.cell(packColumn)
-	if name == "" {
-		column, name = itemColumn, s.cell(itemColumn)
+	column, counted := packColumn, Counted{Pack: s.cell(packColumn)}
+	if counted.Pack == "" {
+		column, counted.Item = itemColumn, s.cell(itemColumn)
 	}
-	for _, c := range s.list {
-		if (c.Pack >= 0) == (column == packColumn) && c.ID(s.g) == name {
-			return c, true
-		}
+	if c, ok = counted.in(s.g, s.list); ok {
+		return c, true
 	}
+	name := counted.Pack + counted.Item
 	var names []string
 	for _, c := range s.list {
 		if (c.Pack >= 0) == (column == packColumn) {

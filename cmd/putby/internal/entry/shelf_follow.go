@@ -110,9 +110,7 @@ func (f *following) note(format string, args ...any) {
 
 // words is a price in a sentence.
 func (f *following) words(s *ledger.ShelfRow) string {
-	c := f.rec.Settings.Currency
-	price := f.rec.Settings.Locale.Money(s.Price.Fixed(max(c.Minor(), s.Price.Number().Places())), c)
-	return fmt.Sprintf("%s, %s for %s (%s)", titleOf(f.rec, s.Item), price, f.rec.Settings.Show().Quantity(s.Size), placed(f.rec, s.Shop, s.Date))
+	return titleOf(f.rec, s.Item) + ", " + pricedAs(f.rec, s)
 }
 
 // receiptRow reads a line of a receipt from its cells.

@@ -33,13 +33,19 @@ func (r *Receipt) ShelfPrices(rec *ledger.Records, at Moment) (rows []Row, notes
 			continue
 		}
 		if usual, ok := regular(rec, &s, day); ok && !l.Regular && lower(rec, &s, usual) {
-			notes = append(notes, fmt.Sprintf("%s is under its regular price, %s for %s (%s): taken as an offer's, so not as what the shelf asks. If the shelf price came down, say regular behind it.",
-				titleOf(rec, l.Item), rec.Settings.Locale.Money(usual.Price.Fixed(max(r.Currency.Minor(), usual.Price.Number().Places())), rec.Settings.Currency), rec.Settings.Show().Quantity(usual.Size), placed(rec, usual.Shop, usual.Date)))
+			notes = append(notes, fmt.Sprintf("%s is under its regular price, %s: taken as an offer's, so not as what the shelf asks. If the shelf price came down, say regular behind it.",
+				titleOf(rec, l.Item), pricedAs(rec, usual)))
 			continue
 		}
 		rows = append(rows, Row{ledger.MustKind("price"), row})
 	}
 	return rows, notes
+}
+
+// pricedAs is a price in a sentence: "3.99 for 500 g (Corner Shop, 2025-11-02)".
+func pricedAs(rec *ledger.Records, s *ledger.ShelfRow) string {
+	price := rec.Settings.Locale.Money(moneyText(rec, s.Price), rec.Settings.Currency)
+	return fmt.Sprintf("%s for %s (%s)", price, rec.Settings.Show().Quantity(s.Size), placed(rec, s.Shop, s.Date))
 }
 
 // reducedLines are the numbers of the lines that a discount of the receipt names.
@@ -117,13 +123,7 @@ func (b *Base) notedAlready(rows []Row) error {
 // any.
 func regular(rec *ledger.Records, s *ledger.ShelfRow, day exact.Date) (*ledger.ShelfRow, bool) {
 	last := latest(slices.All(rec.Shelf), func(o *ledger.ShelfRow) (exact.Date, int) {
-		switch {
-		case o.Item != s.Item || o.Terms != pricing.Regular || o.Form != pricing.Fresh || o.Date > day:
-			return 0, 0
-		case fold(o.Shop) == fold(s.Shop):
-			return o.Date, 2
-		}
-		return o.Date, 1
+		return o.Date, rank(o.Item == s.Item && o.Terms == pricing.Regular && o.Form == pricing.Fresh && o.Date <= day, fold(o.Shop) == fold(s.Shop))
 	})
 	return last, last != nil
 }

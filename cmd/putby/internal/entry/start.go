@@ -44,7 +44,7 @@ func Start(b *Base, in StartIn) (*Draft, error) {
 			i, _ := g.FindRun(s.run)
 			return report.Remarks(append(report.UsualEnd(g, i), report.LoadAdvice(g, i)...)...)
 		},
-		After: append(report.Opened(g, s.foods()...), report.MachineCaution()),
+		After: append(report.Opened(g, thingsIn(s.loads)...), report.MachineCaution()),
 		Next:  []advice.Doing{advice.Do(advice.Finish)},
 	}, nil
 }
@@ -128,18 +128,22 @@ func one(what, text string, among []ledger.Named) (string, error) {
 	case 1:
 		return ids[0], nil
 	case 0:
-		var names, ids []string
-		for _, n := range among {
-			names, ids = append(names, n.ID, cmp.Or(n.Name, n.ID)), append(ids, n.ID, n.ID)
-		}
-		near := ledger.Nearest(text, names)
-		if near != "" {
-			near = ids[slices.Index(names, near)]
-		}
-		return "", notListed("no "+what+" is called "+quote(text), near, advice.List(what))
+		return "", notListed("no "+what+" is called "+quote(text), nearID(text, among), advice.List(what))
 	default:
 		return "", typed(text, "it may be any of several: write "+OrList(ids))
 	}
+}
+
+// nearID is the identifier of the thing whose identifier or name is nearly text, or "".
+func nearID(text string, among []ledger.Named) string {
+	var names []string
+	ids := map[string]string{"": ""}
+	for _, n := range among {
+		for _, name := range []string{n.ID, cmp.Or(n.Name, n.ID)} {
+			names, ids[name] = append(names, name), cmp.Or(ids[name], n.ID)
+		}
+	}
+	return ids[ledger.Nearest(text, names)]
 }
 
 // OrList writes a list as a choice: a, b or c.
@@ -152,7 +156,7 @@ func OrList(list []string) string {
 
 // idle refuses a run at a time when the machine is on, or that others came after.
 func (b *Base) idle(machine string, at time.Time) error {
-	title, last := b.machineTitle(machine), b.lastBegun(machine, at)
+	title, last := titleAmong(b.Records.NamedMachines(), machine), b.lastBegun(machine, at)
 	for i := range b.Records.Runs {
 		run := &b.Records.Runs[i]
 		if run.Machine != machine {
@@ -187,15 +191,6 @@ func (b *Base) lastBegun(machine string, at time.Time) int {
 		}
 	}
 	return last
-}
-
-func (b *Base) machineTitle(id string) string {
-	for _, n := range b.Records.NamedMachines() {
-		if n.ID == id {
-			return cmp.Or(n.Name, n.ID)
-		}
-	}
-	return id
 }
 
 // loadOf reads what goes in, of a food that the ledger has.
@@ -261,15 +256,6 @@ func lessRefuse(f *ledger.Food) string {
 	return fmt.Sprintf(" (without the %v %% of what was bought that is thrown away: weigh what is left to eat)", f.Refuse)
 }
 
-// foods are the foods that go in.
-func (s *starting) foods() []string {
-	var list []string
-	for _, row := range s.loads {
-		list = append(list, row.Cells["item"])
-	}
-	return list
-}
-
 // turned says of food that was to be used by a day before the start that drying makes
 // it no better: of the lots alone that the loads draw on, the oldest first, or of the
 // receipt that a load names.
@@ -332,13 +318,21 @@ func (s *starting) without(n, food int, day exact.Date) []string {
 
 // Loads joins the words of a command line that were typed without quotes: in 6.2 L
 // chicken-broth 0.4 kg chives there are two loads.
-func Loads(words []string) (list []string) {
+func Loads(words []string) []string {
+	return joinWords(words, func(last, i int) bool {
+		return i > last+1 && strings.ContainsAny(words[i][:min(1, len(words[i]))], "0123456789") && !slices.Contains(loadWords, words[i-1]) && !unitAfter(words[last:i])
+	})
+}
+
+// joinWords joins words into things, of which a new one begins where begins, told where
+// the last one does, says so. Where any word holds a blank they are whole already.
+func joinWords(words []string, begins func(last, i int) bool) (list []string) {
 	if slices.ContainsFunc(words, func(w string) bool { return strings.Contains(w, " ") }) {
 		return words
 	}
 	last := 0
 	for i := range words {
-		if i > last+1 && strings.ContainsAny(words[i][:min(1, len(words[i]))], "0123456789") && !slices.Contains(loadWords, words[i-1]) && !unitAfter(words[last:i]) {
+		if i > 0 && begins(last, i) {
 			list, last = append(list, strings.Join(words[last:i], " ")), i
 		}
 	}

@@ -42,7 +42,7 @@ func (b *Base) Suggest(k ledger.Kind, cells map[string]string) (o map[string]str
 		o["tariff"] = rec.Settings.Tariff
 	case "phase":
 		o["run"] = lastRun(rec)
-		o["step"] = nextStep(rec, given(cells, o, "run"))
+		o["step"] = strconv.Itoa(nextStep(rec, given(cells, o, "run")))
 	case "load":
 		o["run"] = lastRun(rec)
 	case "draw":
@@ -74,13 +74,7 @@ func suggestPrice(o offer, rec *ledger.Records, cells map[string]string) (why st
 	}
 	o["terms"] = pricing.Regular.String()
 	last := latest(slices.All(rec.Shelf), func(s *ledger.ShelfRow) (exact.Date, int) {
-		switch {
-		case s.Item != cells["item"]:
-			return 0, 0
-		case s.Shop == given(cells, o, "shop"):
-			return s.Date, 2
-		}
-		return s.Date, 1
+		return s.Date, rank(s.Item == cells["item"], s.Shop == given(cells, o, "shop"))
 	})
 	if last == nil {
 		return ""
@@ -105,6 +99,18 @@ func latest[R any](all iter.Seq2[int, R], rank func(*R) (exact.Date, int)) *R {
 	return &best
 }
 
+// rank is that of a record for [latest]: 0 where it does not fit, and more where it is
+// the likelier.
+func rank(fits, likelier bool) int {
+	switch {
+	case !fits:
+		return 0
+	case likelier:
+		return 2
+	}
+	return 1
+}
+
 // moneyText writes an amount as a receipt has it: 2.80, not 2.8.
 func moneyText(rec *ledger.Records, m exact.Money) string {
 	return m.Fixed(max(rec.Settings.Currency.Minor(), m.Number().Places()))
@@ -114,13 +120,7 @@ func moneyText(rec *ledger.Records, m exact.Money) string {
 // that shop, or else anywhere; and of a food never bought, what a shelf asks.
 func LastBought(rec *ledger.Records, shop, item string) (size, price, why string) {
 	row := latest(rec.Receipts.All(), func(r *ledger.ReceiptRow) (exact.Date, int) {
-		switch {
-		case r.Item != item || !r.Kind.Bought():
-			return 0, 0
-		case r.Shop == shop:
-			return r.Date, 2
-		}
-		return r.Date, 1
+		return r.Date, rank(r.Item == item && r.Kind.Bought(), r.Shop == shop)
 	})
 	if row != nil {
 		if row.Size.Sign() > 0 {
@@ -138,10 +138,7 @@ func LastBought(rec *ledger.Records, shop, item string) (size, price, why string
 func suggestBatch(o offer, rec *ledger.Records, cells map[string]string, day exact.Date) (why string) {
 	o["batch"] = NextBatch(rec, cells["item"], day)
 	last := latest(slices.All(rec.Batches), func(b *ledger.Batch) (exact.Date, int) {
-		if b.Item != cells["item"] {
-			return 0, 0
-		}
-		return b.Date, 1
+		return b.Date, rank(b.Item == cells["item"], false)
 	})
 	if last == nil {
 		return ""
@@ -195,14 +192,13 @@ func lastRun(rec *ledger.Records) string {
 	return ""
 }
 
-func nextStep(rec *ledger.Records, run string) string {
-	step := 0
+func nextStep(rec *ledger.Records, run string) (step int) {
 	for _, p := range rec.Phases.All() {
 		if p.Run == run {
 			step = max(step, int(p.Step))
 		}
 	}
-	return strconv.Itoa(step + 1)
+	return step + 1
 }
 
 // UsualPhases are the phases of the machine's last run that has some, of one
@@ -219,13 +215,7 @@ func UsualPhases(rec *ledger.Records, machine string, foods []string) []string {
 		}
 	}
 	run := latest(slices.All(rec.Runs), func(r *ledger.Run) (exact.Date, int) {
-		switch {
-		case r.Machine != machine || phases[r.ID] == nil:
-			return 0, 0
-		case alike[r.ID]:
-			return exact.DateIn(r.Start), 2
-		}
-		return exact.DateIn(r.Start), 1
+		return exact.DateIn(r.Start), rank(r.Machine == machine && phases[r.ID] != nil, alike[r.ID])
 	})
 	if run == nil {
 		return nil
@@ -236,10 +226,7 @@ func UsualPhases(rec *ledger.Records, machine string, foods []string) []string {
 // LastShop is the shop of the latest receipt.
 func LastShop(rec *ledger.Records) string {
 	last := latest(rec.Receipts.All(), func(r *ledger.ReceiptRow) (exact.Date, int) {
-		if r.Shop == "" {
-			return 0, 0
-		}
-		return r.Date, 1
+		return r.Date, rank(r.Shop != "", false)
 	})
 	if last == nil {
 		return ""

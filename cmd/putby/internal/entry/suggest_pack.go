@@ -19,7 +19,7 @@ func (b *Base) suggestPack(o offer, cells map[string]string, day exact.Date) (wh
 	p := packing{b: b, g: g, rec: b.Records, common: cells, draft: &Draft{}}
 	r := &packRow{cells: map[string]string{}, run: -1, item: -1}
 	maps.Copy(r.cells, cells)
-	if p.findItem(r) == nil && p.findRun(r) != nil && r.run >= 0 {
+	if p.findItem(r) == nil && p.findRun(r) != nil && r.run >= 0 { // it has several foods: the first of them
 		if left := p.unpacked(r.run); r.cells["item"] == "" && len(left) > 0 && g.Records.Runs[r.run].Good() {
 			r.cells["item"] = left[0]
 			_ = p.itemOf(r) // of a run's own food

@@ -116,10 +116,7 @@ func (t *taking) look(things []thing) {
 		}
 	}
 	t.g = t.b.Store(foods, packs)
-	for i := range t.g.Records.Packs.Len() {
-		foods = report.Once(foods, t.g.Records.Packs.At(i).Item)
-	}
-	t.items = append(t.items, foods...)
+	t.items = slices.Concat(t.items, foods, t.g.Records.Packs.Distinct(func(p *ledger.Pack) string { return p.Item }))
 }
 
 // lookInHand finds what is in hand of the foods and supplies of things too.
@@ -375,7 +372,7 @@ func Draw(b *Base, cells map[string]string) *Draft {
 // heed adds to draws what to know: best-by past before they are saved, cautions of what
 // is opened after, and of each pack how to bring it back.
 func (d *Draft) heed(g *ledger.Ledger, day exact.Date, reason string) {
-	names := drawn(d.Rows)
+	names := thingsIn(d.Rows)
 	spoiled := reason == ledger.Spoiled.String()
 	if !spoiled {
 		d.Heed = report.PastDue(g, day, names...)

@@ -66,16 +66,10 @@ func TariffSays(words string) []string {
 	lines := make([]string, len(bands))
 	for i, b := range bands {
 		var when []string
-		for _, c := range []string{b["days"], months(b["months"])} {
-			if c != "" {
-				when = append(when, c)
+		for _, c := range [][2]string{{"days", "%s"}, {"months", "months %s"}, {"start", "from %s to " + b["end"]}, {"above_kwh", "above %s kWh of the month"}} {
+			if text := b[c[0]]; text != "" {
+				when = append(when, fmt.Sprintf(c[1], text))
 			}
-		}
-		if b["start"] != "" {
-			when = append(when, "from "+b["start"]+" to "+b["end"])
-		}
-		if b["above_kwh"] != "" {
-			when = append(when, "above "+b["above_kwh"]+" kWh of the month")
 		}
 		lines[i] = b["rate"] + " a kWh"
 		if b["tax"] != "" {
@@ -89,12 +83,4 @@ func TariffSays(words string) []string {
 		}
 	}
 	return lines
-}
-
-// months names the months of a cell.
-func months(cell string) string {
-	if cell == "" {
-		return ""
-	}
-	return "months " + cell
 }

@@ -4,7 +4,9 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
@@ -193,16 +195,10 @@ func clockWord(word string) (string, error) {
 	if m == nil {
 		return "", bad
 	}
-	hour := 0
-	for _, digit := range m[1] {
-		hour = 10*hour + int(digit-'0')
-	}
-	if m[3] == "am" || m[3] == "pm" {
-		if hour < 1 || hour > 12 {
+	hour, _ := strconv.Atoi(m[1])
+	if half, ok := strings.CutSuffix(m[3], "m"); ok {
+		if hour, ok = ofHalf(hour, half); !ok {
 			return "", bad
-		}
-		if hour %= 12; m[3] == "pm" {
-			hour += 12
 		}
 	}
 	c, err := energy.ParseClock(fmt.Sprintf("%d:%s", hour, cmp.Or(m[2], "00")))
@@ -314,22 +310,18 @@ func rangeOf(word string, read func(string) (string, bool)) (string, bool) {
 // tariffHolds says what is wrong with bands together: hours without a price, and
 // prices without an hour.
 func tariffHolds(bands []map[string]string) error {
-	k, rec := ledger.MustKind("tariff"), &ledger.Records{}
-	rec.Settings.Zone = time.UTC
-	var list []energy.Band
-	for _, b := range bands {
-		cells := map[string]string{"tariff": "t"}
-		for column, text := range b {
-			cells[column] = text
-		}
-		more, faults := rec.With(k, cells)
-		if len(faults) > 0 {
-			return FaultText(&faults[0])
-		}
-		rec = more
-		list = append(list, rec.Tariffs[len(rec.Tariffs)-1].Band)
+	rows := make([]Row, len(bands))
+	for i, b := range bands {
+		rows[i] = Row{ledger.MustKind("tariff"), maps.Clone(b)}
+		rows[i].Cells["tariff"] = "t"
 	}
+	rec, faults := withRows(&ledger.Records{Settings: ledger.Settings{Zone: time.UTC}}, rows)
+	if len(faults) > 0 {
+		return FaultText(&faults[0])
+	}
+	list := make([]energy.Band, len(bands))
 	for i := range list {
+		list[i] = rec.Tariffs[i].Band
 		list[i].Line = i + 1
 	}
 	t, err := energy.NewTariff("t", time.UTC, list, nil)

@@ -152,16 +152,9 @@ func (b *Base) namePack(t *thing, name string) error {
 
 // none says that nothing is called name, and what was probably meant.
 func (b *Base) none(t *thing, name string) error {
-	var ids []string
-	titles := map[string]string{}
-	for _, n := range slices.Concat(b.Records.NamedFoods(), b.Records.NamedSupplies(), packsOf(b.Records)) {
-		ids, titles[n.ID] = append(ids, n.ID, n.Name), n.ID
-		titles[n.Name] = n.ID
-	}
-	ids = slices.DeleteFunc(ids, func(id string) bool { return id == "" })
-	near := ledger.Nearest(name, ids)
+	near := nearID(name, slices.Concat(b.Records.NamedFoods(), b.Records.NamedSupplies(), packsOf(b.Records)))
 	if near != "" {
-		near = quote(strings.TrimSuffix(t.text, name) + titles[near])
+		near = quote(strings.TrimSuffix(t.text, name) + near)
 	}
 	return notListed(fmt.Sprintf("%s: no food, supply or pack is called %s", quote(t.text), quote(name)), near, advice.OnHand)
 }

@@ -1,8 +1,6 @@
 package entry
 
 import (
-	"slices"
-
 	"putby/ledger/advice"
 	"putby/ledger/figures"
 	"putby/ledger/report"
@@ -21,18 +19,16 @@ func (b *Base) ToPack() (lines []string) {
 	if run < 0 {
 		return nil
 	}
-	left := p.unpacked(run)
 	for i := range g.Runs[run].Items {
-		if item := &g.Runs[run].Items[i]; slices.Contains(left, g.Foods[item.Food].ID) {
+		if item := &g.Runs[run].Items[i]; item.ToPack() {
 			lines = append(lines, report.PackWord(g, item, 0))
 		}
 	}
 	return lines
 }
 
-// next packs what is left of a run that ended, or where
-// nothing is left tells what came of it. The run is named where another one would
-// be packed first.
+// next packs what is left of a run that ended, or where nothing is left tells what came
+// of it. The run is named where another one would be packed first.
 func (f *finishing) next() advice.Doing {
 	if figures.AllPacked(f.g, f.i) {
 		return advice.Do(advice.Explain, f.run.ID)

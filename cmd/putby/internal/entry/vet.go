@@ -78,12 +78,9 @@ func days(rows []Row) []exact.Date {
 
 // Ahead refuses rows of days that are still to come, as [ErrAhead].
 func (m Moment) Ahead(rows []Row) error {
-	for _, row := range rows {
-		for i := range row.Kind.Columns {
-			c := &row.Kind.Columns[i]
-			if err := m.AheadCell(c, row.Cells[c.Name]); err != nil {
-				return err
-			}
+	for _, day := range days(rows) {
+		if err := m.aheadDay(day); err != nil {
+			return err
 		}
 	}
 	return nil
@@ -101,8 +98,14 @@ func (m Moment) LastDay() exact.Opt[exact.Date] {
 // AheadCell refuses a day that is still to come, as [ErrAhead]; all other
 // cells it lets pass.
 func (m Moment) AheadCell(c *ledger.Column, text string) error {
-	day, ok := dayOf(c, text)
-	if last, limited := m.LastDay().Get(); limited && ok && day > last {
+	if day, ok := dayOf(c, text); ok {
+		return m.aheadDay(day)
+	}
+	return nil
+}
+
+func (m Moment) aheadDay(day exact.Date) error {
+	if last, limited := m.LastDay().Get(); limited && day > last {
 		return &ledger.Fault{Kind: ErrAhead, What: fmt.Sprintf("%s is %s ahead", m.Locale.Date(day), day.Distance(last))}
 	}
 	return nil
@@ -124,7 +127,6 @@ func leftOut(rows []Row, at Moment) []report.Remark {
 
 // daysOf are the days of the first and the last record up to today.
 func daysOf(rec *ledger.Records, today exact.Date) (first, last exact.Date) {
-	first, last = exact.NoDate, exact.NoDate
 	rec.EachDate(func(d exact.Date) {
 		if d > today {
 			return

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"maps"
 	"net/url"
+	"slices"
 	"strings"
 
 	"putby/cmd/putby/internal/entry"
@@ -57,7 +58,8 @@ func (f *filling) cells(k ledger.Kind, prefix string) map[string]string {
 	cells := map[string]string{}
 	for i := range k.Columns {
 		c := &k.Columns[i]
-		if text := f.cell(c, prefix+c.Name); text != "" {
+		// A list to choose from is sent with the word that a blank cell means.
+		if text := f.cell(c, prefix+c.Name); text != "" && (text != c.Blank || !slices.Contains(c.Words, text)) {
 			cells[c.Name] = text
 		}
 	}
