@@ -2,6 +2,7 @@ package main
 
 import (
 	"cmp"
+	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -25,7 +26,7 @@ func pageOf(cmd *cobra.Command) manual.Page {
 		p.Usage = append(p.Usage, cmd.UseLine())
 	}
 	for _, s := range statuses {
-		p.Statuses = append(p.Statuses, manual.Entry{Term: s.text(), Text: s.means})
+		p.Statuses = append(p.Statuses, manual.Entry{Term: strconv.Itoa(s.status), Text: s.means})
 	}
 	if cmd.HasParent() {
 		p.See = []string{cmd.Parent().CommandPath()}
