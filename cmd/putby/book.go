@@ -14,6 +14,7 @@ import (
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/render"
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/ledger/folder"
 )
 
@@ -200,4 +201,12 @@ func commandLine(args []string) string {
 		}
 	}
 	return strings.Join(words, " ")
+}
+
+// sayWarnings says what is to be known about the ledger's folder.
+func (a *app) sayWarnings(list []folder.Warning) {
+	for _, w := range list {
+		fmt.Fprintln(a.stderr, printable("Note: "+w.What+"."))
+		sayHint(a.stderr, advice.After(commands{}, w.Hint, w.Do))
+	}
 }
