@@ -72,7 +72,7 @@ func (o *cardOptions) ask(time.Time, []string) (answer, error) {
 		return nil, err
 	}
 	return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
-		q.AsOf = s.day
+		q.AsOf, q.Now = s.day, s.begins
 		t, err := question.Card(g, q)
 		o.shown = t.Figures
 		return t.Doc, err

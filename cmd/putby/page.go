@@ -80,7 +80,7 @@ func (a *app) pageReports(q figures.Query, asOf string) (r page.Reports, now tim
 	}
 	if err == nil && q.Item == "" {
 		var card reports.Told[reports.ShopCard]
-		card, err = question.Card(r.Ledger, figures.CardQuery{AsOf: s.day})
+		card, err = question.Card(r.Ledger, figures.CardQuery{AsOf: s.day, Now: s.begins})
 		r.Card = &card
 	}
 	return r, s.at.Now, err

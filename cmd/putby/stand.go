@@ -1,6 +1,8 @@
 package main
 
 import (
+	"time"
+
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/ledger/folder"
@@ -17,6 +19,7 @@ type standing struct {
 	faults ledger.Faults
 	at     entry.Moment // of that day
 	day    exact.Date
+	begins time.Time // see [entry.Moment.Begins]
 }
 
 // stand reads the ledger, and the day of --as-of.
@@ -35,7 +38,7 @@ func (a *app) standIn(dir, asOf string) (*standing, error) {
 	if err != nil {
 		return nil, question.OptionFault("as-of", "write it as today, yesterday or a date such as 2025-02-28", "%v", err)
 	}
-	return &standing{dir, rec, faults, at.On(day), day}, nil
+	return &standing{dir, rec, faults, at.On(day), day, at.Begins(asOf, &rec.Settings)}, nil
 }
 
 // byDay joins what happened by the day.

@@ -27,7 +27,8 @@ long the food waits, what is in store and what is used a month. Every one of
 them can be given instead, so that it also answers in a ledger with nothing but
 settings and the food. What is missing is named, all at once.
 It says which containers and absorbers must be bought to pack it all. Electricity
-is that of runs from --start on: from when the machine is free, or 0:00 that day.
+is that of runs from --start on: from when the machine is free, which is now at the
+earliest, or 0:00 of the day of --as-of.
 
 Amounts have a unit: 500g, 1.5L, "12 ea". --shelf is what one edible L, kg or ea
 costs, or the tag as it stands: 3.99/454g. Times are 30h, 8h24m or hours.
@@ -140,7 +141,7 @@ func (o *worthOptions) ask(a *app, flags *pflag.FlagSet, args []string) (answer,
 		return o.planned(q)
 	case isInWords(flags, args):
 		return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
-			q.AsOf = s.day
+			q.AsOf, q.Now = s.day, s.begins
 			offers, sizes, notes, err := offersInWords(g.Records, q, args)
 			if err != nil {
 				return reports.Doc{}, err
@@ -151,7 +152,7 @@ func (o *worthOptions) ask(a *app, flags *pflag.FlagSet, args []string) (answer,
 	}
 	q.Item = args[0]
 	return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
-		q.AsOf = s.day
+		q.AsOf, q.Now = s.day, s.begins
 		d, err := o.worth(a, g, []question.WorthQuery{q}, nil)
 		return d, withoutOffer(q.Item, err)
 	}, nil

@@ -19,7 +19,7 @@ func (o *worthOptions) planned(common question.WorthQuery) (answer, error) {
 	defer file.Close()
 	offers, faults := question.ReadOffers(o.plan, file)
 	return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
-		common.AsOf = s.day
+		common.AsOf, common.Now = s.day, s.begins
 		d, err := question.PlanOfFile(g, question.PlanQuery{Common: common, File: o.plan, Offers: offers})
 		return d, o.planFaults(err)
 	}, o.planFaults(faults.Err())

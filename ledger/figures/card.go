@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"errors"
 	"slices"
+	"time"
 
 	"putby/ledger"
 	"putby/pricing"
@@ -16,6 +17,7 @@ type CardQuery struct {
 	As   string         // what Item is dried as; empty: itself
 	Size exact.Quantity // of a package of Item; not given: its usual ones
 	AsOf exact.Date     // the day of purchase; NoDate: the ledger's
+	Now  time.Time      // as in a [WorthQuery]
 }
 
 // A CardResult is below which price of a package buying it in bulk pays, food by
@@ -64,9 +66,9 @@ func Card(g *ledger.Ledger, q CardQuery) (*CardResult, error) {
 		}
 		id := g.Foods[food].ID
 		if sizes := usualSizes(g, food, c.Day); len(sizes) > 0 {
-			c.leave(food, c.add(g, &c.Rows, WorthQuery{Item: id, AsOf: q.AsOf}, sizes))
+			c.leave(food, c.add(g, &c.Rows, WorthQuery{Item: id, AsOf: q.AsOf, Now: q.Now}, sizes))
 		} else if batch, ok := g.LatestBatch(food, c.Day); ok {
-			c.addParts(g, food, batch, q.AsOf)
+			c.addParts(g, food, batch, q)
 		}
 	}
 	c.sort(g)
@@ -75,7 +77,7 @@ func Card(g *ledger.Ledger, q CardQuery) (*CardResult, error) {
 
 // named is the card of one food.
 func (c *CardResult) named(g *ledger.Ledger, q CardQuery) error {
-	worth := WorthQuery{Item: q.Item, As: q.As, AsOf: q.AsOf}
+	worth := WorthQuery{Item: q.Item, As: q.As, AsOf: q.AsOf, Now: q.Now}
 	made, err := madeOf(g, &worth, c.Day)
 	if err != nil {
 		return err
@@ -96,11 +98,11 @@ func (c *CardResult) named(g *ledger.Ledger, q CardQuery) error {
 }
 
 // addParts adds the foods that a batch took, as what it made of them.
-func (c *CardResult) addParts(g *ledger.Ledger, made, batch int, asOf exact.Date) {
+func (c *CardResult) addParts(g *ledger.Ledger, made, batch int, q CardQuery) {
 	for _, part := range g.Batches[batch].From {
 		food, ok := g.FindFood(part.Item)
 		if sizes := usualSizes(g, food, c.Day); ok && len(sizes) > 0 {
-			c.leave(food, c.add(g, &c.Made, WorthQuery{Item: part.Item, As: g.Foods[made].ID, AsOf: asOf}, sizes))
+			c.leave(food, c.add(g, &c.Made, WorthQuery{Item: part.Item, As: g.Foods[made].ID, AsOf: q.AsOf, Now: q.Now}, sizes))
 		}
 	}
 }

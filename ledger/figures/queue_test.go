@@ -285,3 +285,29 @@ func TestBrokenOffRunsAreNotUsual(t *testing.T) {
 		t.Errorf("a cycle takes %v", length)
 	}
 }
+
+// By hand: berries bought on the 11th turn at 0:00 of the 14th, 72 hours after that day begins: two runs of 30
+// hours. At 23:00 only 49 are left, for one, which begins no sooner; of another day, as of none, no hour has gone by.
+func TestWorthCountsFromNow(t *testing.T) {
+	g := kitchenWith(t, "2025-06-11", map[string]string{
+		"receipts.csv": "receipt,date,shop,kind,item,count,size,price\na,2025-06-01,Mill Lane,machine,box,,,900\ne,2025-06-01,Mill Lane,food,plums,4,1 kg,2\n",
+		"packs.csv":    "",
+	})
+	for now, want := range map[string]struct {
+		cycles int
+		free   string
+	}{"": {2, "2025-06-11 00:00"}, "2025-06-11 23:00": {1, "2025-06-11 23:00"}, "2025-06-12 00:00": {2, "2025-06-11 00:00"}} {
+		q := figures.WorthQuery{Item: "berries", Price: exact.Some(num("1")), Size: amount("1 kg"), Limit: exact.Some(20),
+			Shelf: exact.Some(num("20")), Each: amount("600 g"), PackCost: exact.Some(exact.Money{})}
+		if now != "" {
+			q.Now = moment(t, g, now)
+		}
+		f, _, err := figures.Answer(g, q)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if cycles := f.Sale.MaxCycles.Or(0); cycles != want.cycles || !f.Queue.Free.Equal(moment(t, g, want.free)) {
+			t.Errorf("at %q: %d runs from %v, want %+v", now, cycles, f.Queue.Free, want)
+		}
+	}
+}

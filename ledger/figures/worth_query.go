@@ -14,6 +14,7 @@ import (
 type WorthQuery struct {
 	Item string
 	AsOf exact.Date // the day of purchase; NoDate: the ledger's
+	Now  time.Time  // on that day: no run begins before. Zero, or of another day: they begin with it
 
 	// The offer.
 	Price  exact.Opt[exact.Number] // of a package

@@ -23,7 +23,7 @@ type Queue struct {
 func (q *Queue) ahead() time.Duration { return q.Free.Sub(q.from) }
 
 // queue is the machine's for food that turns at a time, or never: at the time
-// given, else on the day of purchase, after the last run and what is in hand and
+// given, else on the day of purchase, or now where that is today, after the last run and what is in hand and
 // turns no later. The parts of a food share its cycles.
 func (f *Facts) queue(turns exact.Opt[time.Time]) (q Queue) {
 	last := exact.LastDate
@@ -41,7 +41,7 @@ func (f *Facts) queue(turns exact.Opt[time.Time]) (q Queue) {
 			behind = gather(behind, w)
 		}
 	}
-	line := f.line(f.Day.Midnight(f.g.Settings.Zone))
+	line := f.line()
 	if q.from = q.Free; !q.Asked {
 		q.from = line.freeAt(f.Dryer.Machine)
 		q.First = q.enter(&line, f.Dryer.Machine, first, f.loses)
@@ -52,8 +52,12 @@ func (f *Facts) queue(turns exact.Opt[time.Time]) (q Queue) {
 }
 
 // line is the machines' queue as a question has it.
-func (f *Facts) line(now time.Time) timetable {
-	return timetable{g: f.g, now: now, turnaround: f.Query.Turnaround, usual: f.Length.Time, free: map[int]time.Time{}}
+func (f *Facts) line() timetable {
+	from := f.Day.Midnight(f.g.Settings.Zone)
+	if now := f.Query.Now.In(f.g.Settings.Zone); exact.DateIn(now) == f.Day {
+		from = now
+	}
+	return timetable{g: f.g, now: from, turnaround: f.Query.Turnaround, usual: f.Length.Time, free: map[int]time.Time{}}
 }
 
 // enter gives foods their places in a machine's queue, but those that lose there.
@@ -91,7 +95,7 @@ func gather(list []Waiting, w Waiting) []Waiting {
 // BehindAfter is what waits behind the offer with its slots after so many cycles
 // of that.
 func (f *Facts) BehindAfter(cycles int) []Waiting {
-	line := f.line(f.Day.Midnight(f.g.Settings.Zone))
+	line := f.line()
 	line.free[f.Dryer.Machine] = f.begins(cycles)
 	var after Queue
 	return after.enter(&line, f.Dryer.Machine, f.Queue.Behind, func(*Waiting) bool { return false })

@@ -61,6 +61,15 @@ func (m Moment) Standing(text string) (exact.Date, error) {
 	return exact.ParseDate(m.Dated(text))
 }
 
+// Begins is the moment to the minute, before which no run begins, where a question
+// names no day and the ledger stands at none; else zero: runs begin with the day.
+func (m Moment) Begins(asOf string, s *ledger.Settings) (now time.Time) {
+	if asOf == "" && !s.AsOf.Given() {
+		now = m.Now.Truncate(time.Minute)
+	}
+	return now
+}
+
 // Day reads the day of a cell that holds one, with the words today and
 // yesterday besides dates; a blank or broken one is today.
 func (m Moment) Day(text string) exact.Date {

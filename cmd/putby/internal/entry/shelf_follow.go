@@ -148,12 +148,7 @@ func (f *following) shelf(r *ledger.ReceiptRow) (list []*ledger.ShelfRow) {
 
 // toldElsewhere reports whether a line that stays as it is tells of the same price.
 func (f *following) toldElsewhere(r *ledger.ReceiptRow) bool {
-	for _, o := range f.rec.Receipts.All() {
-		if !f.lines[o.Line] && toldOfShelf(&o) && asksAsMuch(r, &o) {
-			return true
-		}
-	}
-	return false
+	return f.rec.Receipts.Index(func(o *ledger.ReceiptRow) bool { return !f.lines[o.Line] && toldOfShelf(o) && asksAsMuch(r, o) }) >= 0
 }
 
 // nowLower reports whether a price that is changed has come to be lower than the

@@ -130,14 +130,11 @@ func regular(rec *ledger.Records, s *ledger.ShelfRow, day exact.Date) (*ledger.S
 
 // lower reports whether a price is lower than another, per unit of the food.
 func lower(rec *ledger.Records, s, than *ledger.ShelfRow) bool {
-	for i := range rec.Foods {
-		f := &rec.Foods[i]
-		if f.ID != s.Item {
-			continue
-		}
-		a, err := f.InBasis(s.Size)
-		b, err2 := f.InBasis(than.Size)
-		return err == nil && err2 == nil && a.Sign() > 0 && b.Sign() > 0 && s.Price.Per(a).Cmp(than.Price.Per(b)) < 0
+	i := slices.IndexFunc(rec.Foods, func(f ledger.Food) bool { return f.ID == s.Item })
+	if i < 0 {
+		return false
 	}
-	return false
+	a, err := rec.Foods[i].InBasis(s.Size)
+	b, err2 := rec.Foods[i].InBasis(than.Size)
+	return err == nil && err2 == nil && a.Sign() > 0 && b.Sign() > 0 && s.Price.Per(a).Cmp(than.Price.Per(b)) < 0
 }

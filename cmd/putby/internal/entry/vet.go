@@ -179,15 +179,10 @@ func twice(rec *ledger.Records, rows []ledger.ReceiptRow, but string) *ledger.Fa
 		return nil
 	}
 	day, shop := rows[0].Date, fold(rows[0].Shop)
-	there := map[string][]ledger.ReceiptRow{}
-	for _, r := range rec.Receipts.All() {
-		if r.Receipt != but && r.Date == day && fold(r.Shop) == shop {
-			there[r.Receipt] = append(there[r.Receipt], r)
-		}
-	}
-	for i := range rec.Receipts.Len() {
-		id := rec.Receipts.At(i).Receipt
-		if slices.Equal(lines, linesOf(there[id])) {
+	there := rec.Receipts.Only(func(r *ledger.ReceiptRow) bool { return r.Receipt != but && r.Date == day && fold(r.Shop) == shop })
+	for _, id := range there.Distinct(func(r *ledger.ReceiptRow) string { return r.Receipt }) {
+		other := there.Only(func(r *ledger.ReceiptRow) bool { return r.Receipt == id })
+		if slices.Equal(lines, linesOf(other.Slice())) {
 			return &ledger.Fault{Kind: ErrAgain, What: fmt.Sprintf("receipt %s of %v from %s has the same lines already", id, day, cmp.Or(rows[0].Shop, "no shop"))}
 		}
 	}

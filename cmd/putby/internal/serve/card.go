@@ -3,6 +3,7 @@ package serve
 import (
 	"bytes"
 	"net/http"
+	"time"
 
 	"putby/cmd/putby/internal/page"
 	"putby/ledger/figures"
@@ -10,11 +11,11 @@ import (
 	"putby/pricing/exact"
 )
 
-// cardOn is what to pay in the shop as it stands on a day, worked out once.
-func (v *state) cardOn(day exact.Date) (report.Told[report.ShopCard], error) {
+// cardOn is what to pay in the shop as it stands on a day, or now, worked out once.
+func (v *state) cardOn(day exact.Date, now time.Time) (report.Told[report.ShopCard], error) {
 	v.mu.Lock()
-	if v.card == nil || v.card.day != day {
-		v.card = &cardOn{day: day}
+	if v.card == nil || v.card.day != day || !v.card.now.Equal(now) {
+		v.card = &cardOn{day: day, now: now}
 	}
 	c := v.card
 	v.mu.Unlock()
@@ -25,7 +26,7 @@ func (v *state) cardOn(day exact.Date) (report.Told[report.ShopCard], error) {
 			c.err = err
 			return
 		}
-		c.doc, c.err = report.Card(g, figures.CardQuery{AsOf: day}, fieldName)
+		c.doc, c.err = report.Card(g, figures.CardQuery{AsOf: day, Now: now}, fieldName)
 		c.doc.Notes = append(report.LeftOut(g), c.doc.Notes...)
 	})
 	return c.doc, c.err
@@ -39,8 +40,9 @@ func (s *server) showCard(w http.ResponseWriter, r *http.Request) {
 	var d report.Told[report.ShopCard]
 	day := exact.NoDate
 	if err == nil {
-		day = s.momentOf(now).Today
-		d, err = now.cardOn(day)
+		at := s.momentOf(now)
+		day = at.Today
+		d, err = now.cardOn(day, at.Begins("", &now.rec.Settings))
 	}
 	keep := r.URL.Query().Has("keep")
 	var b bytes.Buffer

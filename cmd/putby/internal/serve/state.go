@@ -49,6 +49,7 @@ type joined struct {
 // A pageOn is the page of a day, and as it was sent last.
 type pageOn struct {
 	day  exact.Date
+	now  time.Time // see [entry.Moment.Begins]
 	once sync.Once
 	page *page.Page
 	err  error
@@ -64,6 +65,7 @@ type written struct{ plain, packed []byte }
 // A cardOn is the card for the shop of a day.
 type cardOn struct {
 	day  exact.Date
+	now  time.Time // see [entry.Moment.Begins]
 	once sync.Once
 	doc  report.Told[report.ShopCard]
 	err  error

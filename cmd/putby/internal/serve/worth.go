@@ -126,7 +126,7 @@ func fieldName(option string) string { return strings.ReplaceAll(option, "-", " 
 // worth answers by the report of the same name.
 func (s *server) worth(g *ledger.Ledger, f *filling) (report.Told[report.Verdict], error) {
 	q := question.NewWorthQuery(f.text("item", ""))
-	q.AsOf, q.Names = g.AsOf, fieldName
+	q.AsOf, q.Now, q.Names = g.AsOf, f.At.Begins(f.text("as-of", ""), &g.Settings), fieldName
 	for _, o := range worthOptions() {
 		if text := f.text(o.Name, ""); text != "" && o.Name != "as-of" {
 			l := g.Settings.Locale
