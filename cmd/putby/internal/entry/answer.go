@@ -124,20 +124,16 @@ func (b *Base) odd(k ledger.Kind, c *ledger.Column, text string) error {
 		return nil // the saving says what is wrong
 	}
 	run, ok := g.FindRun(text)
-	if packs := packedFrom(b.Records, text); ok && packs != nil && figures.AllPacked(g, run) {
-		return &ledger.Fault{Kind: ErrOdd, What: fmt.Sprintf("all food of run %s is packed (%s)", text, strings.Join(packs, ", "))}
-	}
-	return nil
-}
-
-// packedFrom names the packs of a run.
-func packedFrom(rec *ledger.Records, run string) []string {
-	return rec.Packs.Distinct(func(p *ledger.Pack) string {
-		if run == "" || p.Run != run {
+	packs := b.Records.Packs.Distinct(func(p *ledger.Pack) string {
+		if p.Run != text {
 			return ""
 		}
 		return p.ID
 	})
+	if ok && packs != nil && figures.AllPacked(g, run) {
+		return &ledger.Fault{Kind: ErrOdd, What: fmt.Sprintf("all food of run %s is packed (%s)", text, strings.Join(packs, ", "))}
+	}
+	return nil
 }
 
 // UnknownName says that the ledger has no such thing, and what may be meant.

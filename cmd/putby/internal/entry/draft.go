@@ -269,8 +269,11 @@ func (d *Draft) placesOf(rec *ledger.Records, s Set) (list []report.Written) {
 	first := slices.IndexFunc(d.Sets, func(o Set) bool {
 		return o.Kind.Name == s.Kind.Name && o.Line > 0 && o.now()["receipt"] == s.now()["receipt"]
 	})
+	if d.Sets[first].Line != s.Line {
+		return nil
+	}
 	for i, r := range rec.Receipts.All() {
-		if d.Sets[first].Line == s.Line && r.Receipt == s.now()["receipt"] {
+		if r.Receipt == s.now()["receipt"] {
 			list = append(list, report.Written{Kind: s.Kind.Name, At: i})
 		}
 	}

@@ -29,13 +29,9 @@ func (f *finishing) weigh() error {
 }
 
 // loaded are the run's loads.
-func (f *finishing) loaded() (loads []ledger.Load) {
-	for _, load := range f.b.Records.Loads.All() {
-		if load.Run == f.run.ID {
-			loads = append(loads, load)
-		}
-	}
-	return loads
+func (f *finishing) loaded() []ledger.Load {
+	loads := f.b.Records.Loads.Only(func(l *ledger.Load) bool { return l.Run == f.run.ID })
+	return loads.Slice()
 }
 
 // weighOne reads "chicken-broth 0.61 kg", or either alone where it can be meant
@@ -61,12 +57,14 @@ func (f *finishing) weighOne(column, text string) error {
 	case err != nil || column != "lost" && q.Unit().Dimension() != exact.Mass:
 		return typed(text, "a weight has a unit, such as 0.61 kg or 610 g")
 	}
-	cells := f.cellsOf(load)
+	if f.loads[load.Line] == nil {
+		f.loads[load.Line] = map[string]string{}
+	}
 	was := map[string]exact.Quantity{"wet": load.Wet, "dry": load.Dry, "lost": load.Lost}[column]
 	if was.Given() && was.String() != amount {
 		f.draft.Notes = append(f.draft.Notes, fmt.Sprintf("%s of run %s had %v %s so far: now %s.", f.title(load), f.run.ID, was, column, amount))
 	}
-	cells[column] = amount
+	f.loads[load.Line][column] = amount
 	return nil
 }
 
@@ -102,14 +100,6 @@ func (f *finishing) loadOf(text, name string) (*ledger.Load, error) {
 		return nil, typed(text, fmt.Sprintf("run %s has several loads of %s: change one in its line, as in %s", f.run.ID, id, f.b.Records.Settings.Say(advice.Do(advice.Edit, "load", fmt.Sprintf("@%d", loads[0].Line)).Such("dry", "610 g"))))
 	}
 	return &loads[0], nil
-}
-
-// cellsOf are the cells of a load that are to be changed.
-func (f *finishing) cellsOf(load *ledger.Load) map[string]string {
-	if f.loads[load.Line] == nil {
-		f.loads[load.Line] = map[string]string{}
-	}
-	return f.loads[load.Line]
 }
 
 func (f *finishing) title(load *ledger.Load) string {

@@ -216,11 +216,11 @@ func (x *ItemNames) free(kind ledger.ReceiptKind, words []string) reading {
 // names reports whether words are more than numbers and sizes.
 func names(words []string) bool {
 	for len(words) > 0 {
-		n := max(1, sizeIn(words))
-		if sizeIn(words) == 0 && strings.ContainsFunc(words[0], unicode.IsLetter) {
+		n := sizeIn(words)
+		if n == 0 && strings.ContainsFunc(words[0], unicode.IsLetter) {
 			return true
 		}
-		words = words[n:]
+		words = words[max(1, n):]
 	}
 	return false
 }

@@ -3,6 +3,7 @@ package entry
 import (
 	"fmt"
 	"io"
+	"slices"
 	"time"
 
 	"putby/energy"
@@ -103,10 +104,9 @@ func (in *MeterIn) options(zone *time.Location) (o intake.LogOptions, err error)
 
 // RunLog finds a run by its name, and the log that it has, or nil.
 func RunLog(rec *ledger.Records, name string) (*ledger.Run, *energy.Log, error) {
-	for i := range rec.Runs {
-		if run := &rec.Runs[i]; run.ID == name {
-			return run, rec.Meters[name], nil
-		}
+	i := slices.IndexFunc(rec.Runs, func(r ledger.Run) bool { return r.ID == name })
+	if i < 0 {
+		return nil, nil, notListed("there is no run called "+quote(name), "", advice.List("run"))
 	}
-	return nil, nil, notListed("there is no run called "+quote(name), "", advice.List("run"))
+	return &rec.Runs[i], rec.Meters[name], nil
 }

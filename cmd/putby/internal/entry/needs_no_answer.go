@@ -10,21 +10,16 @@ func NeedsNoAnswer(c *ledger.Column, rec *ledger.Records, cells map[string]strin
 		return false
 	case ledger.Only: // the only machine; the only food of a run
 		if c.Names[0] == ledger.Foods {
-			return len(loadedIn(rec, cells["run"])) == 1
+			return len(rec.Loads.Distinct(func(l *ledger.Load) string {
+				if l.Run != cells["run"] {
+					return ""
+				}
+				return l.Item
+			})) == 1
 		}
 		return len(c.Known(rec)) == 1
 	case ledger.AsUsual: // what the packs of the run's food are like
 		return cells["run"] != ""
 	}
 	return true
-}
-
-// loadedIn lists the foods of a run, each once.
-func loadedIn(rec *ledger.Records, run string) []string {
-	return rec.Loads.Distinct(func(l *ledger.Load) string {
-		if run == "" || l.Run != run {
-			return ""
-		}
-		return l.Item
-	})
 }

@@ -112,7 +112,7 @@ func (p *packing) add(text string, of int) error {
 	k := ledger.MustKind("pack")
 	if more, faults := p.rec.With(k, r.cells); len(faults) == 0 {
 		p.rec = more
-		p.weigh(r)
+		p.weigh()
 	}
 	p.draft.Rows = append(p.draft.Rows, Row{k, r.cells})
 	p.names = append(p.names, r.cells["pack"])

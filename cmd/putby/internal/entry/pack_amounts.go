@@ -13,16 +13,16 @@ import (
 // somebody is asked: 130 %.
 var mostMade = exact.New(13, 1)
 
-// weigh holds a row against what can have come out of its run, and notes the
+// weigh holds the row added last against what can have come out of its run, and notes the
 // supplies that it takes.
-func (p *packing) weigh(r *packRow) {
+func (p *packing) weigh() {
 	pack := p.rec.Packs.At(p.rec.Packs.Len() - 1)
 	for _, u := range pack.With {
 		if s, ok := p.g.FindSupply(u.Supply); ok {
 			p.need[s] = p.need[s].Add(u.Number.Mul(exact.Int(int64(pack.Count))))
 		}
 	}
-	p.noteDry(r, &pack)
+	p.noteDry(&pack)
 	if words := report.Overfull(p.g, &pack); words != "" {
 		p.draft.Odd = append(p.draft.Odd, words)
 	}
@@ -101,8 +101,8 @@ func madeOf(g *ledger.Ledger, p *ledger.Pack) (at [2]int, made exact.Number, ok 
 
 // noteDry keeps the name of a pack that is not known to be moist: it may be
 // closed, and labelled.
-func (p *packing) noteDry(r *packRow, pack *ledger.Pack) {
-	if food, ok := p.g.FindFood(r.cells["item"]); ok {
+func (p *packing) noteDry(pack *ledger.Pack) {
+	if food, ok := p.g.FindFood(pack.Item); ok {
 		if each, err := p.g.Foods[food].InBasis(pack.Each); err == nil {
 			if w, known := p.g.WeighingOfNew(pack, food, each); known && w.Moist() {
 				return

@@ -63,13 +63,14 @@ func (in *PricesIn) addRate(b *Base, d *Draft) (name string, err error) {
 	if err != nil {
 		return "", err
 	}
-	if there := b.pricesFrom(name, from); there != nil {
+	same := func(t ledger.Band) bool { return t.Tariff == name && t.From == from }
+	if i := slices.IndexFunc(b.Records.Tariffs, same); i >= 0 { // others that begin then would never apply
 		since := "of always"
 		if from != exact.NoDate {
 			since = "from " + from.String()
 		}
 		return "", mistake("tariff", ledger.Fault{
-			What: fmt.Sprintf("%s has prices %s already (%s:%d)", name, since, ledger.TariffsFile, there.Line), Choice: ledger.OtherPrices,
+			What: fmt.Sprintf("%s has prices %s already (%s:%d)", name, since, ledger.TariffsFile, b.Records.Tariffs[i].Line), Choice: ledger.OtherPrices,
 		})
 	}
 	bands := make([]ledger.Band, len(rate.Bands))
@@ -209,15 +210,4 @@ func tariffName(name string) (string, error) {
 		return "", mistake("tariff", ledger.Fault{What: err.Error(), Hint: "use letters, digits, '-', '_' and '.', at most 64"})
 	}
 	return name, nil
-}
-
-// pricesFrom is the first band of a tariff whose prices begin on a day; nil where none
-// do: others that begin then would never apply.
-func (b *Base) pricesFrom(name string, from exact.Date) *ledger.Band {
-	for i := range b.Records.Tariffs {
-		if t := &b.Records.Tariffs[i]; t.Tariff == name && t.From == from {
-			return t
-		}
-	}
-	return nil
 }

@@ -88,7 +88,7 @@ func asShelf(rec *ledger.Records, cells map[string]string) (ledger.ShelfRow, boo
 // has reports whether a price is there already, or among rows.
 func has(rec *ledger.Records, s *ledger.ShelfRow, rows []Row) bool {
 	same := func(o *ledger.ShelfRow) bool {
-		return o.Date == s.Date && fold(o.Shop) == fold(s.Shop) && o.Item == s.Item && o.Size.Base() == s.Size.Base() &&
+		return o.Date == s.Date && anyCase(o.Shop) == anyCase(s.Shop) && o.Item == s.Item && o.Size.Base() == s.Size.Base() &&
 			o.Price.Equal(s.Price) && o.Terms == s.Terms && o.Form == s.Form
 	}
 	for i := range rec.Shelf {
@@ -123,21 +123,18 @@ func (b *Base) notedAlready(rows []Row) error {
 // any.
 func regular(rec *ledger.Records, s *ledger.ShelfRow, day exact.Date) (*ledger.ShelfRow, bool) {
 	last := latest(slices.All(rec.Shelf), func(o *ledger.ShelfRow) (exact.Date, int) {
-		return o.Date, rank(o.Item == s.Item && o.Terms == pricing.Regular && o.Form == pricing.Fresh && o.Date <= day, fold(o.Shop) == fold(s.Shop))
+		return o.Date, rank(o.Item == s.Item && o.Terms == pricing.Regular && o.Form == pricing.Fresh && o.Date <= day, anyCase(o.Shop) == anyCase(s.Shop))
 	})
 	return last, last != nil
 }
 
 // lower reports whether a price is lower than another, per unit of the food.
 func lower(rec *ledger.Records, s, than *ledger.ShelfRow) bool {
-	for i := range rec.Foods {
-		f := &rec.Foods[i]
-		if f.ID != s.Item {
-			continue
-		}
-		a, err := f.InBasis(s.Size)
-		b, err2 := f.InBasis(than.Size)
-		return err == nil && err2 == nil && a.Sign() > 0 && b.Sign() > 0 && s.Price.Per(a).Cmp(than.Price.Per(b)) < 0
+	i := slices.IndexFunc(rec.Foods, func(f ledger.Food) bool { return f.ID == s.Item })
+	if i < 0 {
+		return false
 	}
-	return false
+	a, err := rec.Foods[i].InBasis(s.Size)
+	b, err2 := rec.Foods[i].InBasis(than.Size)
+	return err == nil && err2 == nil && a.Sign() > 0 && b.Sign() > 0 && s.Price.Per(a).Cmp(than.Price.Per(b)) < 0
 }

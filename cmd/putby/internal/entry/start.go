@@ -73,7 +73,8 @@ func (s *starting) read() error {
 	bad.add("tariff", 0, err)
 	s.run = cmp.Or(strings.TrimSpace(s.in.Run), NextRun(s.b.Records, exact.DateIn(s.at)))
 	if len(s.in.Loads) == 0 && noMachine == nil {
-		bad.add("loads", 0, s.asksWhat())
+		usual := cmp.Or(UsualLoad(s.g, s.machine, s.at), "5.5 kg apples")
+		bad.add("loads", 0, noWords("say what goes in, and how much: %s", s.b.say(advice.Start, usual)))
 	}
 	for i, text := range s.in.Loads {
 		row, err := s.b.loadOf(s.g, s.run, text)
@@ -82,12 +83,6 @@ func (s *starting) read() error {
 	}
 	s.enough(&bad)
 	return bad.Err()
-}
-
-// asksWhat says that a run needs a load, with what is likely to be one.
-func (s *starting) asksWhat() error {
-	usual := cmp.Or(UsualLoad(s.g, s.machine, s.at), "5.5 kg apples")
-	return noWords("say what goes in, and how much: %s", s.b.say(advice.Start, usual))
 }
 
 // machineOf finds the machine that a person names, or the only one.
@@ -261,28 +256,32 @@ func lessRefuse(f *ledger.Food) string {
 // receipt that a load names.
 func (s *starting) turned() (notes []string) {
 	day := exact.DateIn(s.at)
+	taken := map[[2]int]exact.Number{} // of a food's part, by the loads so far
 	for n, row := range s.loads {
 		i, _ := s.g.FindFood(row.Cells["item"])
 		want, _ := exact.ParseQuantity(row.Cells["quantity"])
 		left, _ := s.g.Foods[i].InBasis(want) // which were read already
-		for _, p := range s.g.FreshParts(i) {
+		told, instead := false, s.without(n, i, day, taken)
+		for part, p := range s.g.FreshParts(i) {
 			if from := row.Cells["receipt"]; from != "" && s.g.Lots[p.Lot].Receipt() != from {
 				continue
 			}
-			if left.Sign() > 0 && p.Turned(day) {
+			takes := left.Min(p.Quantity.Sub(taken[[2]int{i, part}]))
+			if takes.Sign() > 0 && p.Turned(day) && !told {
+				told = true
 				notes = append(notes, fmt.Sprintf("Some of the %s was to be used by %s: drying makes it no fresher. If in doubt, throw it out.", s.g.Foods[i].Title(), s.g.Settings.Show().Date(p.UseBy)))
-				notes = append(notes, s.without(n, i, day)...)
-				break
+				notes = append(notes, instead...)
 			}
-			left = left.Sub(p.Quantity)
+			taken[[2]int{i, part}], left = taken[[2]int{i, part}].Add(takes), left.Sub(takes)
 		}
 	}
 	return notes
 }
 
 // without names the start that leaves out what is past its day: by the one receipt or
-// batch whose food is all good, where it has enough for the load; else it says nothing.
-func (s *starting) without(n, food int, day exact.Date) []string {
+// batch whose food is all good, where the loads before leave enough of it; else it says
+// nothing.
+func (s *starting) without(n, food int, day exact.Date, taken map[[2]int]exact.Number) []string {
 	row := s.loads[n].Cells
 	want, _ := exact.ParseQuantity(row["quantity"])
 	need, err := s.g.Foods[food].InBasis(want)
@@ -291,10 +290,10 @@ func (s *starting) without(n, food int, day exact.Date) []string {
 	}
 	good, past := map[string]exact.Number{}, map[string]bool{}
 	var order []string
-	for _, p := range s.g.FreshParts(food) {
+	for part, p := range s.g.FreshParts(food) {
 		id := s.g.Lots[p.Lot].Receipt()
 		past[id] = past[id] || p.Turned(day)
-		good[id] = good[id].Add(p.Quantity)
+		good[id] = good[id].Add(p.Quantity.Sub(taken[[2]int{food, part}]))
 		order = append(order, id)
 	}
 	i := slices.IndexFunc(order, func(id string) bool { return !past[id] && !good[id].Less(need) })

@@ -163,3 +163,33 @@ func TestLoads(t *testing.T) {
 		t.Errorf("quoted loads are joined: %q", have)
 	}
 }
+
+// A load is cautioned by what the loads before it leave: the frozen lot goes into the
+// first, and what is past its day into the second.
+func TestStartTurnedInLaterLoad(t *testing.T) {
+	bought := func(id, date string) Row {
+		return rowOf("receipt", "receipt", id, "date", date, "shop", "Hill Stall", "line", "1", "kind", "food", "item", "medlars", "count", "1", "size", "1 kg", "price", "2.00")
+	}
+	b := bench(t, rowOf("food", "food", "medlars", "basis", "mass", "fresh_days", "5", "frozen_days", "90"),
+		bought("hs-1", "2025-11-01"), rowOf("frozen", "date", "2025-11-02", "item", "medlars", "quantity", "1 kg"), bought("hs-2", "2025-11-08"))
+	for _, c := range []struct {
+		loads  []string
+		turned int
+	}{
+		{[]string{"1 kg medlars"}, 0},
+		{[]string{"1 kg medlars", "1 kg medlars"}, 1},
+		{[]string{"1.5 kg medlars", "0.5 kg medlars"}, 2},
+		{[]string{"1 kg medlars from hs-2", "1 kg medlars"}, 1},
+	} {
+		d, err := Start(b, StartIn{Loads: c.loads})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if n := strings.Count(strings.Join(d.Notes, "\n"), "was to be used by"); n != c.turned {
+			t.Errorf("%q: %d notes of what turned, want %d: %q", c.loads, n, c.turned, d.Notes)
+		}
+		if said := strings.Join(d.Notes, "\n"); strings.Contains(said, "To leave it out") {
+			t.Errorf("%q: the frozen lot is taken already: %s", c.loads, said)
+		}
+	}
+}

@@ -97,13 +97,7 @@ func readInto(rec *ledger.Records, k ledger.Kind, line int, cells map[string]str
 
 // nowTwice tells of a receipt that comes to be as one that is there.
 func nowTwice(rec, was, now *ledger.Records) (odd []string) {
-	told := map[string]bool{}
-	for i := range now.Receipts.Len() {
-		id := was.Receipts.At(i).Receipt
-		if told[id] {
-			continue
-		}
-		told[id] = true
+	for _, id := range was.Receipts.Distinct(func(r *ledger.ReceiptRow) string { return r.Receipt }) {
 		if f := twice(rec, whole(rec, now, id), id); f != nil && twice(rec, whole(rec, was, id), id) == nil {
 			odd = append(odd, f.What)
 		}
