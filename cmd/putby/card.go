@@ -19,7 +19,9 @@ pays: to take to the shop, before you see a sale.
 Each food is listed by name with its usual packages (the newest that you bought
 and the newest that a shop asked a price for). "pays up to" is the highest price
 at which some number of packages saves, with all that drying costs; "buy" is how
-many that takes, "at most" how many the machine and your use allow. It is what
+many that takes, "at most" how many the machine and your use allow: the runs are to end
+before the day on which the food turns, while a run of food in hand may begin on it.
+It is what
 "putby worth" answers with nothing eaten fresh and no limit of the shop's.
 The last offer seen and the lowest price paid in a year are beside it.
 
