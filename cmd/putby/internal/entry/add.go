@@ -14,9 +14,9 @@ import (
 // blank and known by itself is filled in; an identifier that is taken gives way to
 // the next, and that is said. All that is wrong is told at once, each by its
 // column.
-func Add(b *Base, k ledger.Kind, typed map[string]string) (*Draft, error) {
+func Add(b *Base, k ledger.Kind, said map[string]string) (*Draft, error) {
 	var filled Draft
-	cells, err := b.complete(k, typed, &filled)
+	cells, err := b.complete(k, said, &filled)
 	if err != nil {
 		return nil, err
 	}
@@ -40,8 +40,8 @@ func NewRecord(b *Base, k ledger.Kind, cells map[string]string) *Draft {
 
 // complete reads the cells of a new record, and fills in what needs nobody's
 // leave.
-func (b *Base) complete(k ledger.Kind, typed map[string]string, d *Draft) (map[string]string, error) {
-	cells := b.At.typedCells(b.Records, k, typed)
+func (b *Base) complete(k ledger.Kind, said map[string]string, d *Draft) (map[string]string, error) {
+	cells := b.At.typedCells(b.Records, k, said)
 	blanks(cells)
 	for _, c := range k.Asked() {
 		if cells[c.Name] != "" || !NeedsNoAnswer(c, b.Records, cells) {

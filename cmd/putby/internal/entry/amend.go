@@ -29,9 +29,9 @@ func (act Act) Amend(book *folder.Book, b *Base) (*Draft, error) {
 
 // Amend changes cells, as a person types them, of the record that is meant, or those
 // that all lines of a receipt share. A setting that is not there yet is set.
-func (r *RecordRef) Amend(typed map[string]string) Amending {
+func (r *RecordRef) Amend(said map[string]string) Amending {
 	return func(book *folder.Book, b *Base) (*Draft, error) {
-		cells, err := r.readCells(b, typed)
+		cells, err := r.readCells(b, said)
 		if err == nil {
 			err = b.undated(r.Kind, cells)
 		}

@@ -16,7 +16,8 @@
 //
 // [Add] records any one record by its columns. Runs are begun, ended and recorded whole
 // by [Start], [Finish] and [AddRun], packed by [Pack]; foods, machines and tariffs are
-// made known by [AddFood], [AddMachine] and [AddTariff].
+// made known by [AddFood], [AddMachine] and [AddTariff]; supplies by [BuySupplies], or by
+// [AddOwned] where they were in the house before.
 //
 // # Lines of a receipt
 //
@@ -36,7 +37,8 @@
 //
 // [AddReceipt] makes the draft of a whole receipt: it fills in the sizes of last time,
 // holds the sum against the printed total ([Receipt.Adds] finds the likely line), and
-// notes regular prices as what the shelf asks ([Receipt.ShelfPrices]).
+// notes regular prices as what the shelf asks ([Receipt.ShelfPrices]). [ItemNames.ReadOffer]
+// reads what a shop offers by the same grammar.
 //
 // # Which record
 //
@@ -58,6 +60,12 @@
 // the words of a command line that were typed without quotes. A stocktake goes
 // through what [ToCount] lists, each answer is read by [ReadCount], and
 // [ReadSheet] reads a list that was filled on paper or in a spreadsheet.
+//
+// # What is brought in
+//
+// [ImportFile], [ImportPrices] and [TakeMeter] are acts too: of a file of receipts, runs
+// or shelf prices, of one of electricity prices, and of a plug meter's log. Such an act
+// may hold a [File] that is written beside the records.
 //
 // # What is offered
 //

@@ -10,7 +10,6 @@ import (
 	"putby/ledger/advice"
 	"putby/ledger/folder"
 	"putby/ledger/report"
-	"putby/pricing/exact"
 )
 
 // A Record is a record as its file has it.
@@ -93,7 +92,7 @@ func (r *RecordRef) find(book *folder.Book, b *Base) (found []Record, named bool
 	case saved != nil:
 		return nil, false, r.twoLast(b, *saved, found[0])
 	case found == nil && err == nil:
-		err = noSuch(r.Kind, "of "+exact.Quote(strings.Join(r.Words, " ")), "")
+		err = noSuch(r.Kind, "of "+quote(strings.Join(r.Words, " ")), "")
 	case found != nil:
 		err = nil
 	}

@@ -68,7 +68,7 @@ func (l *Line) Complete(rec *ledger.Records, shop string) (note string) {
 // none.
 func lastSize(rec *ledger.Records, shop, item string) (size, why string) {
 	row := latest(rec.Receipts.All(), func(r *ledger.ReceiptRow) (exact.Date, int) {
-		return r.Date, rank(r.Item == item && r.Kind.Bought() && r.Size.Given() && r.Count.IsInt(), fold(r.Shop) == fold(shop))
+		return r.Date, rank(r.Item == item && r.Kind.Bought() && r.Size.Given() && r.Count.IsInt(), anyCase(r.Shop) == anyCase(shop))
 	})
 	if row != nil {
 		return row.Size.String(), "as bought last (" + placed(rec, row.Shop, row.Date) + ")"

@@ -9,7 +9,7 @@ import (
 	"putby/pricing/locale"
 )
 
-// A ItemNames knows what people call things: foods, supplies and machines by
+// ItemNames knows what people call things: foods, supplies and machines by
 // identifier and name, and what shops call them. The zero ItemNames knows nothing.
 type ItemNames struct {
 	marks  []string           // beside sums of money

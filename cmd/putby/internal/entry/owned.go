@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"putby/ledger"
@@ -203,7 +204,7 @@ const beforeShop = "before these books"
 // before is a line of the receipt of what there was before the books began.
 func (b *Base) before(kind, item, size, price string, day exact.Date, n int) Row {
 	return Row{ledger.MustKind("receipt"), map[string]string{
-		"receipt": NextReceipt(b.Records, beforeShop, day), "date": day.String(), "shop": beforeShop, "line": fmt.Sprint(n + 1),
+		"receipt": NextReceipt(b.Records, beforeShop, day), "date": day.String(), "shop": beforeShop, "line": strconv.Itoa(n + 1),
 		"kind": kind, "item": item, "count": "1", "size": size, "price": price,
 	}}
 }

@@ -32,11 +32,11 @@ func ColumnHint(k ledger.Kind, column string) string {
 
 // typedCells reads cells of a record as a person types them.
 func (m Moment) typedCells(rec *ledger.Records, k ledger.Kind, cells map[string]string) map[string]string {
-	typed := map[string]string{}
+	read := map[string]string{}
 	for name, text := range cells {
-		typed[name] = m.Typed(rec, k.Column(name), text)
+		read[name] = m.Typed(rec, k.Column(name), text)
 	}
-	return typed
+	return read
 }
 
 // ReadCells is typedCells for cells that nobody was asked about yet: it refuses

@@ -47,7 +47,7 @@ func ParseLoad(rec *ledger.Records, run, text string) (Row, error) {
 				return Row{}, typed(text, "an amount must stand after "+word)
 			}
 		default:
-			return Row{}, typed(text, exact.Quote(word)+" is not from, trays, wet, dry or lost")
+			return Row{}, typed(text, quote(word)+" is not from, trays, wet, dry or lost")
 		}
 	}
 	return Row{k, cells}, nil
@@ -85,7 +85,7 @@ func ParsePhase(rec *ledger.Records, run string, step int, text string) (Row, er
 	for len(rest) > 0 {
 		var amount string
 		if rest, amount = takeAmount(rest); amount == "" {
-			return Row{}, typed(text, exact.Quote(rest[0])+" is neither watts nor kWh: write 640 W or 9.1 kWh")
+			return Row{}, typed(text, quote(rest[0])+" is neither watts nor kWh: write 640 W or 9.1 kWh")
 		}
 		q, err := exact.ParseQuantity(amount)
 		switch {

@@ -130,7 +130,7 @@ func toldOfShelf(r *ledger.ReceiptRow) bool {
 
 // asksAsMuch reports whether two lines tell of the same price.
 func asksAsMuch(a, b *ledger.ReceiptRow) bool {
-	return a.Date == b.Date && fold(a.Shop) == fold(b.Shop) && a.Item == b.Item && a.Size.Base() == b.Size.Base() && a.Price.Equal(b.Price)
+	return a.Date == b.Date && anyCase(a.Shop) == anyCase(b.Shop) && a.Item == b.Item && a.Size.Base() == b.Size.Base() && a.Price.Equal(b.Price)
 }
 
 // shelf are the prices of shelf.csv that a line may have told of, without those that
@@ -138,7 +138,7 @@ func asksAsMuch(a, b *ledger.ReceiptRow) bool {
 func (f *following) shelf(r *ledger.ReceiptRow) (list []*ledger.ShelfRow) {
 	for i := range f.rec.Shelf {
 		s := &f.rec.Shelf[i]
-		if s.Date == r.Date && fold(s.Shop) == fold(r.Shop) && s.Item == r.Item && s.Size.Base() == r.Size.Base() && s.Price.Equal(r.Price) &&
+		if s.Date == r.Date && anyCase(s.Shop) == anyCase(r.Shop) && s.Item == r.Item && s.Size.Base() == r.Size.Base() && s.Price.Equal(r.Price) &&
 			s.Terms == pricing.Regular && s.Form == pricing.Fresh && !f.rows[s.Line] {
 			list = append(list, s)
 		}

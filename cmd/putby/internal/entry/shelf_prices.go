@@ -88,7 +88,7 @@ func asShelf(rec *ledger.Records, cells map[string]string) (ledger.ShelfRow, boo
 // has reports whether a price is there already, or among rows.
 func has(rec *ledger.Records, s *ledger.ShelfRow, rows []Row) bool {
 	same := func(o *ledger.ShelfRow) bool {
-		return o.Date == s.Date && fold(o.Shop) == fold(s.Shop) && o.Item == s.Item && o.Size.Base() == s.Size.Base() &&
+		return o.Date == s.Date && anyCase(o.Shop) == anyCase(s.Shop) && o.Item == s.Item && o.Size.Base() == s.Size.Base() &&
 			o.Price.Equal(s.Price) && o.Terms == s.Terms && o.Form == s.Form
 	}
 	for i := range rec.Shelf {
@@ -123,7 +123,7 @@ func (b *Base) notedAlready(rows []Row) error {
 // any.
 func regular(rec *ledger.Records, s *ledger.ShelfRow, day exact.Date) (*ledger.ShelfRow, bool) {
 	last := latest(slices.All(rec.Shelf), func(o *ledger.ShelfRow) (exact.Date, int) {
-		return o.Date, rank(o.Item == s.Item && o.Terms == pricing.Regular && o.Form == pricing.Fresh && o.Date <= day, fold(o.Shop) == fold(s.Shop))
+		return o.Date, rank(o.Item == s.Item && o.Terms == pricing.Regular && o.Form == pricing.Fresh && o.Date <= day, anyCase(o.Shop) == anyCase(s.Shop))
 	})
 	return last, last != nil
 }

@@ -178,8 +178,8 @@ func twice(rec *ledger.Records, rows []ledger.ReceiptRow, but string) *ledger.Fa
 	if len(lines) == 0 {
 		return nil
 	}
-	day, shop := rows[0].Date, fold(rows[0].Shop)
-	there := rec.Receipts.Only(func(r *ledger.ReceiptRow) bool { return r.Receipt != but && r.Date == day && fold(r.Shop) == shop })
+	day, shop := rows[0].Date, anyCase(rows[0].Shop)
+	there := rec.Receipts.Only(func(r *ledger.ReceiptRow) bool { return r.Receipt != but && r.Date == day && anyCase(r.Shop) == shop })
 	for _, id := range there.Distinct(func(r *ledger.ReceiptRow) string { return r.Receipt }) {
 		other := there.Only(func(r *ledger.ReceiptRow) bool { return r.Receipt == id })
 		if slices.Equal(lines, linesOf(other.Slice())) {
@@ -189,7 +189,9 @@ func twice(rec *ledger.Records, rows []ledger.ReceiptRow, but string) *ledger.Fa
 	return nil
 }
 
-func fold(name string) string { return strings.ToLower(strings.TrimSpace(name)) }
+// anyCase writes a name so that it compares equal in any case. [ledger.Fold] goes further:
+// shops that an accent or a mark tells apart are two.
+func anyCase(name string) string { return strings.ToLower(strings.TrimSpace(name)) }
 
 // linesOf writes what the lines of a receipt say, sorted. A receipt-wide
 // amount is told by what it is on only as far as it is on all lines or not,
@@ -202,7 +204,7 @@ func linesOf(rows []ledger.ReceiptRow) []string {
 			continue
 		}
 		list = append(list, fmt.Sprintf("%v|%s|%s|%v|%v %v|%v|%v|%v|%v",
-			r.Kind, fold(r.Item), fold(r.Note()), r.Count, r.Size.Base().Number(), r.Size.Unit().Dimension(), r.Price, r.Discount(), r.Tax(), len(r.On()) == 0))
+			r.Kind, anyCase(r.Item), anyCase(r.Note()), r.Count, r.Size.Base().Number(), r.Size.Unit().Dimension(), r.Price, r.Discount(), r.Tax(), len(r.On()) == 0))
 	}
 	slices.Sort(list)
 	return list
