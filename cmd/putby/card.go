@@ -19,7 +19,9 @@ pays: to take to the shop, before you see a sale.
 Each food is listed by name with its usual packages (the newest that you bought
 and the newest that a shop asked a price for). "pays up to" is the highest price
 at which some number of packages saves, with all that drying costs; "buy" is how
-many that takes, "at most" how many the machine and your use allow. It is what
+many that takes, "at most" how many the machine and your use allow: the runs are to end
+before the day on which the food turns, while a run of food in hand may begin on it.
+It is what
 "putby worth" answers with nothing eaten fresh and no limit of the shop's.
 The last offer seen and the lowest price paid in a year are beside it.
 
@@ -63,9 +65,9 @@ func (o *cardOptions) flags(cmd *cobra.Command) {
 func (o *cardOptions) ask(time.Time, []string) (answer, error) {
 	q := figures.CardQuery{Item: o.item, As: o.as}
 	var err error
-	for name, text := range map[string]string{"as": o.as, "size": o.size} {
-		if text != "" && o.item == "" {
-			return nil, question.OptionFault(name, "name the food with --item", "it is about one food")
+	for _, option := range [][2]string{{"as", o.as}, {"size", o.size}} {
+		if option[1] != "" && o.item == "" {
+			return nil, question.OptionFault(option[0], "name the food with --item", "it is about one food")
 		}
 	}
 	if q.Size, err = question.ParsePackage("size", o.size); err != nil {

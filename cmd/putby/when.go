@@ -26,7 +26,8 @@ starts on a step is left out. Prices are the tariff's bands as they will hold,
 with holidays, seasons and changes of price and of the clocks; the month's use so
 far counts for blocks. The first start is now, or when the machine is free. A start
 after the day on which the food in hand turns is not named, unless none is in
-time: then that is said first.
+time: then that is said first. Food in hand is in time when its run begins on that
+day; worth and card want the runs of an offer to end before it.
 
 Without a food it lists the fresh food in hand in the order in which the machine
 should take it, what turns first and then what is worth more, each with the

@@ -74,6 +74,28 @@ func Next(g *ledger.Ledger, q WhenQuery) ([]NextFood, error) {
 	return n.list, nil
 }
 
+// LosesOnItsOwn is the food asked about as [Next] has it, where all that is in hand of
+// it [NextFood.Loses] and the query gives neither the load nor what a run takes.
+func LosesOnItsOwn(g *ledger.Ledger, q WhenQuery, food int) (loses exact.Opt[NextFood]) {
+	if q.Load.Given() || q.KWh.Given() || q.Length.Given() {
+		return loses
+	}
+	q.Item, q.By = "", exact.Opt[time.Time]{}
+	list, err := Next(g, q)
+	if err != nil { // of another food: that is told where it is asked about
+		return loses
+	}
+	for i := len(list) - 1; i >= 0; i-- {
+		switch n := list[i]; {
+		case n.Food == food && !n.Loses():
+			return exact.Opt[NextFood]{}
+		case n.Food == food:
+			loses = exact.Some(n)
+		}
+	}
+	return loses
+}
+
 // Untimed is fresh food in hand that [Next] leaves out.
 type Untimed struct {
 	Foods  []UntimedWait // to be dried

@@ -67,6 +67,9 @@ func (s *Slot) rest(of exact.Number) exact.Number {
 	return of.Sub(s.load.Mul(exact.Int(int64(s.Cycles - 1))))
 }
 
+// room is what the last cycle of so much has left.
+func (s *Slot) room(of exact.Number) exact.Number { return s.load.Sub(s.rest(of)) }
+
 // WaitingFood lists the fresh food in hand, what turns soonest first, without
 // crumbs, and from now on gives each that is dried a place in its machine's
 // queue.

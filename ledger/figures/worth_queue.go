@@ -129,6 +129,19 @@ func (f *Facts) loses(w *Waiting) bool {
 	return worth.Times(amount).Quo(exact.RatioOf(w.Quantity)).Cmp(cost.Ratio()) < 0
 }
 
+// RoomBefore is what the run of the same food in hand that goes first has left for the
+// offer, where that is a package at least. The offer is counted in runs of its own all
+// the same.
+func (f *Facts) RoomBefore() (room exact.Opt[exact.Number]) {
+	for _, w := range f.Queue.First {
+		s, _ := w.Slot.Get()
+		if left := s.room(w.Quantity); w.Food == f.Dried && f.Sale.Size.Sign() > 0 && !left.Less(f.Sale.Size) {
+			return exact.Some(left)
+		}
+	}
+	return room
+}
+
 // begins is when a cycle of the offer does, from 0.
 func (f *Facts) begins(cycle int) time.Time {
 	return f.Queue.Free.Add(time.Duration(cycle) * (f.Length.Time + f.Query.Turnaround))

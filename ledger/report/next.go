@@ -80,15 +80,15 @@ func (n *nextFoods) unpriced(w *figures.NextFood) string {
 }
 
 // losing says of food that a run of it alone does not pay, and what to do instead.
-func (n *nextFoods) losing(w *figures.NextFood) string {
-	basis := n.g.Foods[w.Food].Basis
-	words := fmt.Sprintf("%s of %s alone does not pay for a run (%s): %s it", n.amount(w.Amount, basis), n.title(w.Food),
-		n.lossOfRun(w), freezeOrEat(w.Freezable))
+func (r reporting) losing(w *figures.NextFood) string {
+	basis := r.g.Foods[w.Food].Basis
+	words := fmt.Sprintf("%s of %s alone does not pay for a run (%s): %s it", r.amount(w.Amount, basis), r.title(w.Food),
+		r.lossOfRun(w), freezeOrEat(w.Freezable))
 	switch {
 	case w.With >= 0:
-		words += ", or add it to the run of " + n.title(w.With) + ", which has room for it"
+		words += ", or add it to the run of " + r.title(w.With) + ", which has room for it"
 	case w.Room.Sign() > 0:
-		words += ", or fill the run, which has room for " + n.amount(w.Room, basis) + " more"
+		words += ", or fill the run, which has room for " + r.amount(w.Room, basis) + " more"
 	}
 	return words + "."
 }

@@ -13,7 +13,11 @@ import (
 // [figures.When], whose errors it returns.
 func When(g *ledger.Ledger, q figures.WhenQuery) (Doc, error) {
 	return laid(g, q, figures.When, func(g *ledger.Ledger, q figures.WhenQuery, r *figures.WhenResult) Doc {
-		return (&whenAnswer{reportingOn(g), q, r}).doc()
+		d := (&whenAnswer{reportingOn(g), q, r}).doc()
+		if n, ok := figures.LosesOnItsOwn(g, q, r.Food).Get(); ok {
+			d.Words = slices.Insert(d.Words, 0, reportingOn(g).losing(&n))
+		}
+		return d
 	})
 }
 

@@ -200,6 +200,7 @@ func (a *answer) notes() []string {
 	notes := notesOn(a.reporting, a.Facts, a.names)
 	notes.add(a.comesBack()...)
 	notes.add(a.usedAMonth()...)
+	notes.add(a.roomBefore()...)
 	notes.add(a.tooLate()...)
 	notes.add(a.priced()...)
 	if a.HoursGuessed(a.Best, a.Shown, a.Row(a.Most)) {

@@ -66,6 +66,16 @@ func (r reporting) inHand(w figures.Waiting) string {
 	return fmt.Sprintf("%s of %s in hand", r.amount(w.Quantity, food.Basis), food.Title())
 }
 
+// roomBefore says that what is in hand of the same food could share its run with the
+// offer, which is counted in runs of its own.
+func (a *answer) roomBefore() (notes noteList) {
+	if room, ok := a.RoomBefore().Get(); ok {
+		notes.addf("the last run of the %s in hand has room for %s of the offer: that is not counted, the offer is taken to be dried in runs of its own",
+			a.title(a.Dried), a.amount(room, a.unit()))
+	}
+	return notes
+}
+
 // tooLate says what waits behind an offer and would be in time without it, and is
 // not once its runs go first.
 func (a *answer) tooLate() (notes noteList) {
