@@ -286,17 +286,18 @@ func TestBrokenOffRunsAreNotUsual(t *testing.T) {
 	}
 }
 
-// By hand: berries bought on the 11th turn at 0:00 of the 14th, 72 hours after that day begins: two runs of 30
-// hours. At 23:00 only 49 are left, for one, which begins no sooner; of another day, as of none, no hour has gone by.
+// By hand: berries keep 72 hours from when they are bought, at whatever hour: two runs of 30 hours. At 23:00 the
+// first begins no sooner; of another day, as of none, the day of purchase begins at 0:00. Where the day is told by
+// which they are used, it is 0:00 of that: at 23:00 only 49 hours are left, for one run.
 func TestWorthCountsFromNow(t *testing.T) {
 	g := kitchenWith(t, "2025-06-11", map[string]string{
 		"receipts.csv": "receipt,date,shop,kind,item,count,size,price\na,2025-06-01,Mill Lane,machine,box,,,900\ne,2025-06-01,Mill Lane,food,plums,4,1 kg,2\n",
 		"packs.csv":    "",
 	})
 	for now, want := range map[string]struct {
-		cycles int
-		free   string
-	}{"": {2, "2025-06-11 00:00"}, "2025-06-11 23:00": {1, "2025-06-11 23:00"}, "2025-06-12 00:00": {2, "2025-06-11 00:00"}} {
+		cycles, told int
+		free         string
+	}{"": {2, 2, "2025-06-11 00:00"}, "2025-06-11 23:00": {2, 1, "2025-06-11 23:00"}, "2025-06-12 00:00": {2, 2, "2025-06-11 00:00"}} {
 		q := figures.WorthQuery{Item: "berries", Price: exact.Some(num("1")), Size: amount("1 kg"), Limit: exact.Some(20),
 			Shelf: exact.Some(num("20")), Each: amount("600 g"), PackCost: exact.Some(exact.Money{})}
 		if now != "" {
@@ -308,6 +309,10 @@ func TestWorthCountsFromNow(t *testing.T) {
 		}
 		if cycles := f.Sale.MaxCycles.Or(0); cycles != want.cycles || !f.Queue.Free.Equal(moment(t, g, want.free)) {
 			t.Errorf("at %q: %d runs from %v, want %+v", now, cycles, f.Queue.Free, want)
+		}
+		q.UseBy = exact.Some(exact.MustDate("2025-06-14"))
+		if f, _, err = figures.Answer(g, q); err != nil || f.Sale.MaxCycles.Or(0) != want.told {
+			t.Errorf("at %q, to be used by a day: %d runs, %v, want %+v", now, f.Sale.MaxCycles.Or(0), err, want)
 		}
 	}
 }

@@ -20,8 +20,7 @@ type Freshness struct {
 	Frozen  bool
 }
 
-// freshnessOf finds it: so many days after the midnight that the day of purchase
-// begins with. The error is a [*FactError].
+// freshnessOf finds it: so many days after the purchase, at the same hour. The error is a [*FactError].
 func freshnessOf(g *ledger.Ledger, q *WorthQuery, m Made, day exact.Date) (f Freshness, err error) {
 	f.Frozen = q.Frozen
 	if by, ok := q.UseBy.Get(); ok {
@@ -36,7 +35,8 @@ func freshnessOf(g *ledger.Ledger, q *WorthQuery, m Made, day exact.Date) (f Fre
 		return f, &FactError{Fact: FreshDaysFact, Fault: TooLong, Count: days}
 	}
 	if known {
-		f.Turns = exact.Some(day.AddDays(days).Midnight(g.Settings.Zone))
+		zone := g.Settings.Zone
+		f.Turns = exact.Some(day.AddDays(days).Midnight(zone).Add(q.begins(day, zone).Sub(day.Midnight(zone))))
 	}
 	return f, nil
 }

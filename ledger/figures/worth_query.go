@@ -62,3 +62,12 @@ type WorthQuery struct {
 
 	Without []ledger.Element
 }
+
+// begins is when the food of a question is bought, and the machine can take it at the
+// earliest: now, where that is of the day of purchase, else when the day begins.
+func (q *WorthQuery) begins(day exact.Date, zone *time.Location) time.Time {
+	if now := q.Now.In(zone); exact.DateIn(now) == day {
+		return now
+	}
+	return day.Midnight(zone)
+}

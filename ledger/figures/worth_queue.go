@@ -53,11 +53,7 @@ func (f *Facts) queue(turns exact.Opt[time.Time]) (q Queue) {
 
 // line is the machines' queue as a question has it.
 func (f *Facts) line() timetable {
-	from := f.Day.Midnight(f.g.Settings.Zone)
-	if now := f.Query.Now.In(f.g.Settings.Zone); exact.DateIn(now) == f.Day {
-		from = now
-	}
-	return timetable{g: f.g, now: from, turnaround: f.Query.Turnaround, usual: f.Length.Time, free: map[int]time.Time{}}
+	return timetable{g: f.g, now: f.Query.begins(f.Day, f.g.Settings.Zone), turnaround: f.Query.Turnaround, usual: f.Length.Time, free: map[int]time.Time{}}
 }
 
 // enter gives foods their places in a machine's queue, but those that lose there.
