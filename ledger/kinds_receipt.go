@@ -20,12 +20,12 @@ func receiptKind() Kind {
 			strings.Join(receiptKinds[:DiscountLine], ", ")+"; or "+strings.Join(receiptKinds[DiscountLine:], ", ")).need(),
 		text(ItemColumn, func(r *ReceiptRow, s string) { r.Item = s }, "a food, supply or machine; free text for other and service").of(Foods, Supplies, Machines).open().main(),
 		read("count", NumberCell, (*cell).signed, func(r *ReceiptRow, n exact.Number) { r.Count = n },
-			"packages (1); a fraction for goods sold loose; below 0 for supplies or a deposit taken back").main(),
-		amount("size", func(r *ReceiptRow, q exact.Quantity) { r.Size = q }, "of one package, as bought").main(),
-		read("price", MoneyCell, (*cell).signed, func(r *ReceiptRow, n exact.Number) { r.Price = exact.MoneyOf(n) }, "of one package; the amount of receipt-wide kinds").need(),
-		money("discount", func(r *ReceiptRow, m exact.Money) { r.ownAmounts().Discount = m }, "off the whole line"),
-		money("tax", func(r *ReceiptRow, m exact.Money) { r.ownAmounts().Tax = m }, "on the whole line"),
-		read("on", ListCell, (*cell).ids, func(r *ReceiptRow, list []string) { r.ownAmounts().On = list }, "lines that a receipt-wide amount is for, such as 2,3").blank("all"),
+			"how many packages (1); a fraction for goods sold loose; below 0 for supplies or a deposit taken back").label("packages").main(),
+		amount("size", func(r *ReceiptRow, q exact.Quantity) { r.Size = q }, "what one package holds, as bought").label("size of one").main(),
+		read("price", MoneyCell, (*cell).signed, func(r *ReceiptRow, n exact.Number) { r.Price = exact.MoneyOf(n) }, "of one package; of a discount, tax, charge, deposit or total of the whole receipt, its amount").need(),
+		money("discount", func(r *ReceiptRow, m exact.Money) { r.ownAmounts().Discount = m }, "taken off this line in all").label("discount on this line"),
+		money("tax", func(r *ReceiptRow, m exact.Money) { r.ownAmounts().Tax = m }, "added to this line in all").label("tax on this line"),
+		read("on", ListCell, (*cell).ids, func(r *ReceiptRow, list []string) { r.ownAmounts().On = list }, "of a discount, tax or charge of the whole receipt: which lines it is for, such as 2,3").label("for the lines").blank("all"),
 		note(func(r *ReceiptRow, s string) { r.ownRest().Note = s }),
 	)
 }

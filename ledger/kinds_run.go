@@ -55,8 +55,8 @@ func loadKind() Kind {
 		ref(RunColumn, func(r *Load, s string) { r.Run = s }, "", Runs).need().ask(1),
 		ref(ItemColumn, func(r *Load, s string) { r.Item = s }, "", Foods).need().ask(1),
 		amount(QuantityColumn, func(r *Load, q exact.Quantity) { r.Quantity = q }, "what went in, edible").need().ask(1),
-		ref(ReceiptColumn, func(r *Load, s string) { r.Receipt = s }, "the receipt or batch to draw on, and no other", Receipts, Batches),
-		ref(LineColumn, func(r *Load, s string) { r.Number = s }, "and its line").main(),
+		ref(ReceiptColumn, func(r *Load, s string) { r.Receipt = s }, "the one receipt or batch that it came from; blank: the oldest", Receipts, Batches).label("from receipt"),
+		ref(LineColumn, func(r *Load, s string) { r.Number = s }, "and which line of that receipt").label("line of the receipt").main(),
 		positive("trays", func(r *Load, n exact.Number) { r.Trays = exact.Some(n) }, "how many trays it filled"),
 		weight("wet", func(r *Load, q exact.Quantity) { r.Wet = q }, "weight before").label("weight before").ask(1),
 		weight("dry", func(r *Load, q exact.Quantity) { r.Dry = q }, "weight after").label("weight after").ask(1),
@@ -90,7 +90,7 @@ func packKind() Kind {
 		date("best_by", func(r *Pack, d exact.Date) { r.BestBy = d }, "").blank("packing + the food's keep_months"),
 		text("place", func(r *Pack, s string) { r.Place = s }, "where it is stored").of(Places).open().ask(1),
 		money("cost", func(r *Pack, m exact.Money) { r.Cost = m }, "of the whole row, for opening stock"),
-		word("packed", words{"all"}, func(r *Pack, _ uint8) { r.All = true }, "all: nothing more of the run's food is to be packed"),
+		word("packed", words{"all"}, func(r *Pack, _ uint8) { r.All = true }, "all: nothing more of the run's food is to be packed").label("is that all of it"),
 	)
 }
 

@@ -37,17 +37,17 @@ var settings = sync.OnceValue(func() []field[Settings] {
 		word("costing", words{"fifo", "average"}, func(s *Settings, c Costing) { s.Costing = c }, "").blank("fifo"),
 		word("share", shares[:ByQuantity], func(s *Settings, by Share) { s.Share = by }, "").blank("water"),
 		read("household_kwh_month", ListCell, (*cell).months, func(s *Settings, kwh [12]exact.Number) { s.Household = kwh },
-			"other use a month, one number or twelve separated by ;").in("kWh").blank("0"),
-		money("hour_value", func(s *Settings, m exact.Money) { s.HourValue = m }, "money per hour of hands-on work").blank("0"),
+			"other use a month, one number or twelve separated by ;").in("kWh").label("kWh of the rest of the household").blank("0"),
+		money("hour_value", func(s *Settings, m exact.Money) { s.HourValue = m }, "money per hour of hands-on work").label("worth of an hour of work").blank("0"),
 		quantity("freezer_volume", []exact.Dimension{exact.Volume}, func(s *Settings, q exact.Quantity) { s.Freezer = q },
 			"what the freezer holds, such as 120 L: plans freeze within it").blank("plans freeze nothing"),
 		positive("freezer_kwh_month", func(s *Settings, kwh exact.Number) { s.FreezerKWh = exact.Some(kwh) },
-			"what the freezer uses a month").in("kWh").blank("not known"),
+			"what the freezer uses a month").in("kWh").label("kWh of the freezer a month").blank("not known"),
 		unit("show_volume", exact.Volume, func(s *Settings, u exact.Unit) { s.ShowVolume = u }),
 		unit("show_mass", exact.Mass, func(s *Settings, u exact.Unit) { s.ShowMass = u }),
 		read("locale", WordCell, by("leave it blank for plain figures", locale.Parse), func(s *Settings, l locale.Locale) { s.Locale = l },
 			"how numbers, money and dates are shown, such as de-DE or en-US").among(locale.Tags()).blank("plain numbers, dates such as 2025-02-28"),
-		date("as_of", func(s *Settings, d exact.Date) { s.AsOf = exact.Some(d) }, "day at which reports stand, for a ledger kept as an example").blank("today"),
+		date("as_of", func(s *Settings, d exact.Date) { s.AsOf = exact.Some(d) }, "day at which reports stand, for a ledger kept as an example").label("day of the reports").blank("today"),
 		budget("food", "food"), budget("supplies", "supplies"), budget("machines", "machines"), budget("services", "services"),
 		budget("other", "other things"), budget("electricity", "electricity"),
 	}
@@ -55,7 +55,7 @@ var settings = sync.OnceValue(func() []field[Settings] {
 
 // unit is a unit of a dimension.
 func unit(name string, d exact.Dimension, set func(*Settings, exact.Unit)) field[Settings] {
-	return read(name, WordCell, func(c *cell) exact.Unit { return c.unit(d) }, set, "unit that tables show").among(unitNames(d)).blank(d.Base().String())
+	return read(name, WordCell, func(c *cell) exact.Unit { return c.unit(d) }, set, "unit that tables show").label("unit of " + d.String()).among(unitNames(d)).blank(d.Base().String())
 }
 
 func budget(kind, what string) field[Settings] {
@@ -64,7 +64,7 @@ func budget(kind, what string) field[Settings] {
 			s.Budgets = map[string]exact.Money{}
 		}
 		s.Budgets[kind] = m
-	}, "most to spend on "+what+" a month")
+	}, "most to spend on "+what+" a month").label("budget for " + what)
 }
 
 // SettingColumns describes the settings, each as a column, in the order in which

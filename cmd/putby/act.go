@@ -123,7 +123,7 @@ func (a *app) sayLines(lines []string) {
 	}
 }
 
-// draw makes an act's draft, and judges it.
+// makeDraft makes an act's draft, and judges it.
 func (a *app) makeDraft(base *entry.Base, act entry.Act) (*entry.Draft, entry.Verdict, error) {
 	d, err := act(base)
 	if err != nil {

@@ -9,6 +9,7 @@ import (
 	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
+	reports "putby/ledger/report"
 )
 
 const addLong = `The flags say it all. On a terminal you are asked for what is missing, one by one,
@@ -35,13 +36,7 @@ func (o *addOptions) about(k ledger.Kind, cells map[string]string) entry.About {
 	if !slices.Contains([]string{"draw", "frozen", "count"}, k.Name) {
 		return nil
 	}
-	var names []string
-	for _, name := range []string{o.food, cells["pack"], cells["item"]} {
-		if name != "" {
-			names = append(names, name)
-		}
-	}
-	return entry.AboutThings(names)
+	return entry.AboutThings([]string{o.food, cells["pack"], cells["item"]})
 }
 
 // newAddCommand builds an add whose flags are the kind's columns.
@@ -166,4 +161,13 @@ func (a *app) runAdd(cmd *cobra.Command, o *addOptions, k ledger.Kind, fill fill
 		}
 		return fill(f)
 	})
+}
+
+// careOf is what to heed with the things that records of a kind are of.
+var careOf = map[string]string{"machine": reports.MachineCare}
+
+// boughtHelp says of kinds of things where what they cost is recorded.
+var boughtHelp = map[string]string{
+	"machine": "\n\nWhat it cost is a line of a receipt, and its wear is drawn from that:\nputby receipt add --shop \"Ferryside Tools\" \"shed 2900\".",
+	"supply":  "\n\nWhat it cost is a line of a receipt, such as putby receipt add \"12 jar-2l 38.40\".",
 }

@@ -43,10 +43,7 @@ func (a *app) ledgerDir() string {
 	if a.dir != "" {
 		return a.dir
 	}
-	if dir := a.getenv("PUTBY_LEDGER"); dir != "" {
-		return dir
-	}
-	return "."
+	return cmp.Or(a.getenv("PUTBY_LEDGER"), ".")
 }
 
 // write has figures written as the household does, or plainly for machines, in
@@ -82,16 +79,6 @@ func (o *output) add(cmd *cobra.Command) {
 	f.StringVarP(&o.format, "format", "f", "table", "`format`: table, csv, json, md or html")
 	f.StringVar(&o.table, "table", "", "with csv: which `table` of the report")
 	_ = cmd.RegisterFlagCompletionFunc("format", cobra.FixedCompletions(render.Formats(), cobra.ShellCompDirectiveNoFileComp))
-}
-
-// addChart adds the flag that draws what a report can draw.
-func (o *output) addChart(cmd *cobra.Command) {
-	cmd.Flags().BoolVar(&o.chart, "chart", false, "draw bars beside the figures")
-}
-
-// addASCII adds the flag that keeps to ASCII characters.
-func (o *output) addASCII(cmd *cobra.Command) {
-	cmd.Flags().BoolVar(&o.ascii, "ascii", false, "draw with ASCII characters alone")
 }
 
 // print writes a report in the format asked for.

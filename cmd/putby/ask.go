@@ -49,16 +49,6 @@ func (a *app) lines() ask.Lines {
 	return a.answers
 }
 
-// confirm asks for leave; an empty answer is yes.
-func (a *app) confirm(what string) error {
-	return a.hold("", func(t *ask.Talk) error { return t.Agree(nil, what) })
-}
-
-// agree asks whether something unlikely is meant; only a plain yes will do.
-func (a *app) agree(what, question string) error {
-	return a.hold("", func(t *ask.Talk) error { return t.Sure(what, question) })
-}
-
 // cellQuestion asks for a cell of a record that has some cells already.
 func cellQuestion(b *entry.Base, k ledger.Kind, cells map[string]string, c *ledger.Column) ask.Question {
 	names, _ := entry.Names(b.Records, c)

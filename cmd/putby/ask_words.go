@@ -10,7 +10,6 @@ import (
 
 	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
-	"putby/ledger"
 )
 
 // A wording is how a person is asked for the words of a command of the day, all
@@ -83,42 +82,4 @@ func flagWords(cmd *cobra.Command) (words []string) {
 		}
 	})
 	return words
-}
-
-// inHand names the foods that are in hand fresh, which is what can be dried,
-// frozen or eaten; all foods where there is none.
-func inHand(b *entry.Base) []string {
-	g, err := b.Ledger()
-	if err != nil {
-		return nil
-	}
-	var ids []string
-	for i := range g.Foods {
-		if g.FoodStock(i).Left.Sign() > 0 {
-			ids = append(ids, g.Foods[i].ID)
-		}
-	}
-	if ids == nil {
-		return ledger.Foods.In(b.Records)
-	}
-	return ids
-}
-
-// namesInHand names what can be taken: foods that are in store or in hand, packs
-// that hold something, and supplies.
-func namesInHand(b *entry.Base) []string {
-	g, err := b.Ledger()
-	if err != nil {
-		return nil
-	}
-	var foods, packs []string
-	for i := range g.Packs {
-		if g.Packs[i].Left() > 0 {
-			packs = append(packs, b.Records.Packs.At(i).ID)
-			foods = append(foods, b.Records.Packs.At(i).Item)
-		}
-	}
-	foods = append(foods, inHand(b)...)
-	slices.Sort(foods)
-	return slices.Concat(slices.Compact(foods), packs, ledger.Supplies.In(b.Records))
 }

@@ -14,6 +14,7 @@ import (
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/render"
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/ledger/folder"
 )
 
@@ -38,10 +39,10 @@ func (a *app) withBook(ctx context.Context, o saving, do func(*folder.Book) erro
 }
 
 func (a *app) open(ctx context.Context, o saving) (*folder.Book, error) {
-	if o.dryRun {
-		return a.opening().Look(a.ledgerDir())
-	}
 	opening := a.opening()
+	if o.dryRun {
+		return opening.Look(a.ledgerDir())
+	}
 	opening.Wait, opening.For, opening.Waiting = time.Duration(o.wait), a.doing(), a.sayWaiting
 	return opening.Open(ctx, a.ledgerDir())
 }
@@ -161,8 +162,8 @@ func (a *app) sayChange(head string, c folder.Change, told []string, lines bool)
 	for _, f := range c.Files {
 		removed, added := f.Lines()
 		fmt.Fprintln(a.stdout, "  "+f.Name)
-		sayLines(a.stdout, "  - ", removed)
-		sayLines(a.stdout, "  + ", added)
+		sayMarked(a.stdout, "  - ", removed)
+		sayMarked(a.stdout, "  + ", added)
 	}
 }
 
@@ -180,7 +181,8 @@ func (a *app) wrapped(line string) string {
 // mostLines is how many lines of a change a person is shown of each file.
 const mostLines = 40
 
-func sayLines(w io.Writer, mark string, lines []string) {
+// sayMarked says the first of a file's lines that were taken out or put in, each behind its mark.
+func sayMarked(w io.Writer, mark string, lines []string) {
 	for i, line := range lines {
 		if i == mostLines {
 			fmt.Fprintf(w, "%s... and %d more\n", mark, len(lines)-i)
@@ -199,4 +201,12 @@ func commandLine(args []string) string {
 		}
 	}
 	return strings.Join(words, " ")
+}
+
+// sayWarnings says what is to be known about the ledger's folder.
+func (a *app) sayWarnings(list []folder.Warning) {
+	for _, w := range list {
+		fmt.Fprintln(a.stderr, printable("Note: "+w.What+"."))
+		sayHint(a.stderr, advice.After(commands{}, w.Hint, w.Do))
+	}
 }

@@ -65,9 +65,9 @@ func (o *cardOptions) flags(cmd *cobra.Command) {
 func (o *cardOptions) ask(time.Time, []string) (answer, error) {
 	q := figures.CardQuery{Item: o.item, As: o.as}
 	var err error
-	for name, text := range map[string]string{"as": o.as, "size": o.size} {
-		if text != "" && o.item == "" {
-			return nil, question.OptionFault(name, "name the food with --item", "it is about one food")
+	for _, option := range [][2]string{{"as", o.as}, {"size", o.size}} {
+		if option[1] != "" && o.item == "" {
+			return nil, question.OptionFault(option[0], "name the food with --item", "it is about one food")
 		}
 	}
 	if q.Size, err = question.ParsePackage("size", o.size); err != nil {

@@ -12,16 +12,17 @@
 //
 // newReportCommand (report_command.go) makes the command of a report from its texts and
 // a reporting: the flags, what reads them into a query, and the function of package
-// report that answers it. It reads the ledger and the day at which it stands (stand.go),
+// question or report that answers it. It reads the ledger and the day at which it stands (stand.go),
 // joins it as the report needs, and prints in the format that is asked for. Reports of
 // many households go through across (households.go).
 //
 // # Recording
 //
 // What is recorded is an act of package entry, which makes a draft of a ledger and asks
-// nobody. [app.act] saves one, and [app.amend] one of records that are there. [app.add] makes a draft with a conversation where somebody
-// is there to be asked (draft.go, package ask), and as act does where nobody is. Both look
-// before they lock: the draft is made again of the ledger as it is under the lock.
+// nobody. [app.act] saves one, and [app.amend] one of records that are there. Where they ask
+// about what is unlikely, they do so before they lock, and make the draft again of the
+// ledger as it is under the lock. [app.add] makes a draft with a conversation where somebody
+// is there to be asked (draft.go, package ask), and as act does where nobody is.
 // withBook and edit (book.go) are the one way to a change; every kind of record
 // has add, list and show from its columns (record.go).
 //

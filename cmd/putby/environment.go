@@ -57,11 +57,8 @@ func system() environment {
 // promptOn finds where a person can be asked. Standard error does where a person
 // watches it; else the terminal that answers come from is asked directly.
 func promptOn(watched bool) (io.Writer, bool) {
-	if !term.IsTerminal(int(os.Stdin.Fd())) {
-		return os.Stderr, false
-	}
-	if watched {
-		return os.Stderr, true
+	if answers := term.IsTerminal(int(os.Stdin.Fd())); watched || !answers {
+		return os.Stderr, answers
 	}
 	tty, err := os.OpenFile("/dev/tty", os.O_WRONLY, 0)
 	if err != nil {

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"strconv"
 
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
@@ -30,8 +29,6 @@ type status struct {
 	status int
 	means  string
 }
-
-func (s status) text() string { return strconv.Itoa(s.status) }
 
 // statuses says what each status means, in the order of help.
 var statuses = []status{

@@ -145,9 +145,8 @@ func (a *app) exportMany(ctx context.Context, w *export.Writer, list []folder.Ho
 				return err
 			}
 		}
-		if done++; show != nil {
-			show(done, len(list))
-		}
+		done++
+		show(done, len(list))
 	}
 	if len(left.list) > 0 {
 		return left
@@ -219,13 +218,7 @@ func (a *app) exportTo(ctx context.Context, dir string, replace bool, format exp
 	if ctx.Err() != nil {
 		return nil, errBroken
 	}
-	err = a.saves.do(func() (counted, error) {
-		if err := out.Place(replace); err != nil {
-			return counted{}, err
-		}
-		return counted{exact.Quote(dir) + " is written", "it is there whole"}, nil
-	})
-	if err != nil {
+	if err := a.place(dir, func() error { return out.Place(replace) }); err != nil {
 		return nil, notExported(dir, err)
 	}
 	if left != nil {

@@ -72,29 +72,19 @@ func placedFaults(file string, err error) error {
 	return &fileFaults{file: file, list: faults}
 }
 
-// foreignFaults are the faults of a file, be it one or several, and nil of any other
-// error.
-func foreignFaults(file string, err error) *fileFaults {
-	var faults ledger.Faults
-	if one := (*ledger.Fault)(nil); errors.As(err, &one) {
-		faults = ledger.Faults{*one}
-	} else if !errors.As(err, &faults) {
-		return nil
-	}
-	return &fileFaults{file: file, list: slices.Clone(faults)}
-}
-
 // ofFile says what is wrong with a file from which an act takes something, at its place;
 // what was typed wrong stays as it is. A hint is for all faults of the file.
 func ofFile(file, hint string, err error) error {
 	if errors.Is(err, entry.ErrTyped) || errors.Is(err, entry.ErrNone) {
 		return err
 	}
-	e := foreignFaults(file, err)
-	if e == nil {
+	var faults ledger.Faults
+	if one := (*ledger.Fault)(nil); errors.As(err, &one) {
+		faults = ledger.Faults{*one}
+	} else if !errors.As(err, &faults) {
 		return err
 	}
-	e.hint = hint
+	e := &fileFaults{file: file, list: slices.Clone(faults), hint: hint}
 	for i := range e.list {
 		f := &e.list[i]
 		f.What, f.Field = joined(f.Field, ": ", f.What), ""

@@ -61,13 +61,9 @@ func newFinishCommand(a *app) *cobra.Command {
 	f.StringVar(&in.Tariff, "tariff", "", "the `tariff`, where it is not the settings'")
 	f.StringVar(&in.Note, "note", "", "a `note` to keep with it")
 	f.StringArrayVar(&in.More, "more", nil, "`time` added to a run that goes on, such as \"secondary 2h\"")
-	for _, flag := range []string{"phase", "more"} {
-		var words []string
-		for _, word := range ledger.MustKind("phase").Column("phase").Words {
-			words = append(words, word+" ")
-		}
-		fixed(cmd, flag, words...)
-	}
+	phases := around("", ledger.MustKind("phase").Column("phase").Words, " ")
+	fixed(cmd, "phase", phases...)
+	fixed(cmd, "more", phases...)
 	a.addAhead(cmd)
 	o.add(cmd)
 	return cmd

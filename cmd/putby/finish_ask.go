@@ -31,12 +31,7 @@ func (a *app) askFinish(cmd *cobra.Command, o saving, said *entry.FinishIn) erro
 		if d.args = slices.Concat(commandWords(cmd), f.words(), flagWords(cmd)); err != nil {
 			return d, err
 		}
-		made, err := entry.Finish(b, f.in)
-		if err != nil {
-			return d, err
-		}
-		d.Draft = *made
-		return d, nil
+		return d, d.take(entry.Finish(b, f.in))
 	})
 }
 

@@ -39,7 +39,7 @@ func freezeWording(in *entry.FreezeIn) wording {
 		what:  `what went into the freezer, such as "3 kg strawberries"`,
 		help:  "AMOUNT FOOD. A name alone is all of it that is not frozen yet.",
 		named: true,
-		names: inHand,
+		names: (*entry.Base).FreshNames,
 		act: func(words []string) entry.Act {
 			said := *in
 			said.Things = words

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"io"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -42,12 +43,12 @@ func newHelpCommand(a *app) *cobra.Command {
 
 func runHelp(a *app, cmd *cobra.Command, args []string) error {
 	if len(args) == 0 {
-		_, err := cmd.OutOrStdout().Write([]byte(overview()))
+		_, err := io.WriteString(a.stdout, overview())
 		return err
 	}
 	if len(args) == 1 {
 		if topic, ok := manual.Topic(strings.ToLower(args[0])); ok {
-			_, err := cmd.OutOrStdout().Write([]byte(manual.Help(topic, a.width)))
+			_, err := io.WriteString(a.stdout, manual.Help(topic, a.width))
 			return err
 		}
 	}
@@ -66,7 +67,7 @@ func topicList() string {
 	var list strings.Builder
 	for _, name := range manual.Topics() {
 		topic, _ := manual.Topic(name)
-		list.WriteString("  " + name + strings.Repeat(" ", 14-len(name)) + topic.Short + "\n")
+		list.WriteString("  " + padded(name, 14) + topic.Short + "\n")
 	}
 	return list.String()
 }

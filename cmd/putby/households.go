@@ -197,7 +197,7 @@ func whyNone(err error) string {
 // besideProgress writes where a person may be shown how far the work is, too.
 type besideProgress struct {
 	w     io.Writer
-	show  func(done, all int) // nil: nobody watches
+	show  func(done, all int)
 	shown bool
 }
 
@@ -207,10 +207,8 @@ func (p *besideProgress) Write(text []byte) (int, error) {
 }
 
 func (p *besideProgress) reached(n int) {
-	if p.show != nil {
-		p.show(n, -1)
-		p.shown = true
-	}
+	p.show(n, -1)
+	p.shown = true
 }
 
 func (p *besideProgress) clear() {

@@ -1,12 +1,14 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"os"
 
 	"github.com/spf13/cobra"
 
+	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/ledger/folder"
@@ -130,7 +132,7 @@ func runImport(ctx context.Context, a *app, o *importOptions, target intake.Targ
 			fmt.Fprintln(a.stdout, "Nothing was written: --save writes it.")
 			return nil
 		}
-		if err := a.confirm("save it"); err != nil {
+		if err := a.hold("", func(t *ask.Talk) error { return t.Agree(nil, "save it") }); err != nil {
 			return err
 		}
 		was := shown
@@ -162,6 +164,9 @@ func (im *importing) saveIf(ctx context.Context, o saving, may func(*intake.Plan
 	return not, err
 }
 
+// mostRemarks is how many remarks on rows a person is shown.
+const mostRemarks = 20
+
 // show shows what an import would do, before it does it, and what is far from what the
 // ledger has.
 func (im *importing) show(p *intake.Plan) error {
@@ -174,11 +179,13 @@ func (im *importing) show(p *intake.Plan) error {
 	listFaults(im.a.stderr, p.Bad)
 	fmt.Fprintln(im.a.stdout, reports.ImportSum(p, im.rec.Settings.Show()))
 	odd, n := im.vet.Odd()
-	said := make([]string, len(odd))
-	for i := range odd {
-		said[i] = entry.LookAgain(odd[i])
+	for i, remark := range odd {
+		if i == mostRemarks {
+			fmt.Fprintf(im.a.stdout, "  ... and %d more like these\n", n-i)
+			break
+		}
+		fmt.Fprintln(im.a.stdout, "  "+printable(entry.LookAgain(remark)))
 	}
-	sayFirst(im.a.stdout, said, n)
 	return nil
 }
 
@@ -236,9 +243,7 @@ func (im *importing) read(kept *intake.Map) (*intake.Table, error) {
 			return nil, misused("%v", err)
 		}
 	}
-	if im.sheet != "" {
-		options.Sheet = im.sheet
-	}
+	options.Sheet = cmp.Or(im.sheet, options.Sheet)
 	options.Progress = im.a.progress("rows read")
 	file, err := openGiven(im.path)
 	if err != nil {
@@ -263,7 +268,7 @@ func openGiven(path string) (*os.File, error) {
 // progress shows how far long work is, where a person watches.
 func (a *app) progress(what string) func(done, all int) {
 	if !a.watched {
-		return nil
+		return func(int, int) {}
 	}
 	return func(done, all int) {
 		if done == all {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"slices"
 	"strings"
@@ -29,10 +30,7 @@ func (o *mapOptions) add(cmd *cobra.Command, target intake.Target) {
 	f.StringArrayVar(&o.newNames, "name", nil, "`TEXT=ITEM`, what the ledger calls it, or TEXT=ITEM SIZE; again for each")
 	oneOf(cmd, &o.said.Dates, "dates", "`order` of dates: %s (found out)", intake.OrderWords())
 	oneOf(cmd, &o.said.Decimal, "decimal", "`sign` of decimals: %s (found out)", intake.DecimalWords())
-	var columns []string
-	for _, c := range target.Columns() {
-		columns = append(columns, c+"=")
-	}
+	columns := around("", target.Columns(), "=")
 	for _, flag := range []string{"column", "value", "how"} {
 		_ = cmd.RegisterFlagCompletionFunc(flag, cobra.FixedCompletions(columns, cobra.ShellCompDirectiveNoFileComp|cobra.ShellCompDirectiveNoSpace))
 	}
@@ -71,11 +69,7 @@ func (im *importing) choose(kept *intake.Map, t *intake.Table, rec *ledger.Recor
 		m = *kept
 		m.Fills = slices.Clone(m.Fills)
 	} else {
-		name := im.mapName
-		if name == "" {
-			name = im.target.String()
-		}
-		m, missing = intake.Propose(t, im.target, name, rec)
+		m, missing = intake.Propose(t, im.target, cmp.Or(im.mapName, im.target.String()), rec)
 		im.news = true
 	}
 	mended, err := m.Mend(im.said)

@@ -5,8 +5,10 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"maps"
 	"os"
 	"path/filepath"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -48,8 +50,8 @@ func runMan(a *app, root *cobra.Command, dir string, force bool) error {
 		return err
 	}
 	if !force {
-		for name, text := range pages {
-			if have, err := os.ReadFile(name); !errors.Is(err, fs.ErrNotExist) && string(have) != text {
+		for _, name := range slices.Sorted(maps.Keys(pages)) {
+			if have, err := os.ReadFile(name); !errors.Is(err, fs.ErrNotExist) && string(have) != pages[name] {
 				return fmt.Errorf("%s is there already and differs: nothing was written (--force writes over it)", name)
 			}
 		}

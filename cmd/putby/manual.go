@@ -2,7 +2,7 @@ package main
 
 import (
 	"cmp"
-	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -26,7 +26,7 @@ func pageOf(cmd *cobra.Command) manual.Page {
 		p.Usage = append(p.Usage, cmd.UseLine())
 	}
 	for _, s := range statuses {
-		p.Statuses = append(p.Statuses, manual.Entry{Term: s.text(), Text: s.means})
+		p.Statuses = append(p.Statuses, manual.Entry{Term: strconv.Itoa(s.status), Text: s.means})
 	}
 	if cmd.HasParent() {
 		p.See = []string{cmd.Parent().CommandPath()}
@@ -96,8 +96,7 @@ func setHelp(a *app, root *cobra.Command) {
 // everyCommand walks the tree of commands that a person may give, in order.
 func everyCommand(cmd *cobra.Command, do func(*cobra.Command)) {
 	do(cmd)
-	children := slices.Clone(cmd.Commands())
-	for _, c := range children {
+	for _, c := range cmd.Commands() {
 		if c.IsAvailableCommand() {
 			everyCommand(c, do)
 		}

@@ -37,12 +37,7 @@ func (a *app) writeOut(o toFile, write func(io.Writer) error) error {
 	if err := a.mayWrite(o); err != nil {
 		return err
 	}
-	err := a.saves.do(func() (counted, error) {
-		if err := folder.WriteOutside(o.path, o.force, write); err != nil {
-			return counted{}, err
-		}
-		return counted{exact.Quote(o.path) + " is written", "it is there whole"}, nil
-	})
+	err := a.place(o.path, func() error { return folder.WriteOutside(o.path, o.force, write) })
 	if err != nil {
 		return fmt.Errorf("%s was not written: %w", exact.Quote(o.path), folder.Cause(err))
 	}

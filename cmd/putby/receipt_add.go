@@ -65,28 +65,20 @@ Without lines, on a terminal, you are asked for them one by one.`
 // receiptOptions are a receipt as it is typed.
 type receiptOptions struct {
 	saving
-	columnFlags                // of columns that lines do not say
-	receipt, date, shop, offer string
-	noShelf                    bool
-	lines                      []typedLine
-}
-
-// A typedLine is a flag that makes a line.
-type typedLine struct {
-	kind ledger.ReceiptKind
-	text string
+	columnFlags                 // of columns that lines do not say
+	in          entry.ReceiptIn // with the lines of flags
 }
 
 // lineFlag appends to the lines, so that the order of different flags is kept.
 type lineFlag struct {
 	kind  ledger.ReceiptKind
-	lines *[]typedLine
+	lines *[]entry.TypedLine
 }
 
 func (f lineFlag) String() string { return "" }
 func (f lineFlag) Type() string   { return "line" }
 func (f lineFlag) Set(text string) error {
-	*f.lines = append(*f.lines, typedLine{f.kind, text})
+	*f.lines = append(*f.lines, entry.TypedLine{Kind: f.kind.String(), Text: text})
 	return nil
 }
 
@@ -104,18 +96,18 @@ func newReceiptAddCommand(a *app) *cobra.Command {
 	}
 	f := cmd.Flags()
 	f.SortFlags = false
-	f.StringVar(&o.shop, "shop", "", "`who` sold it")
-	f.StringVar(&o.date, "date", "", "`day` of purchase (today)")
-	f.StringVar(&o.receipt, "receipt", "", "`identifier` (as the shop's last, with the day or the next number)")
+	f.StringVar(&o.in.Shop, "shop", "", "`who` sold it")
+	f.StringVar(&o.in.Date, "date", "", "`day` of purchase (today)")
+	f.StringVar(&o.in.Receipt, "receipt", "", "`identifier` (as the shop's last, with the day or the next number)")
 	for _, kind := range ledger.ReceiptKinds() {
-		f.Var(lineFlag{kind, &o.lines}, kind.String(), lineHelp[kind])
+		f.Var(lineFlag{kind, &o.in.Lines}, kind.String(), lineHelp[kind])
 	}
 	k := ledger.MustKind("receipt")
 	for _, column := range entry.NotInLines() {
 		o.column(a, cmd, k.Column(column))
 	}
-	f.BoolVar(&o.noShelf, "no-shelf", false, "do not take regular prices that were paid for what the shelf asks")
-	f.StringVar(&o.offer, "offer", "", "`offer` on the one thing bought, such as \"3 for 5.00\"")
+	f.BoolVar(&o.in.NoShelf, "no-shelf", false, "do not take regular prices that were paid for what the shelf asks")
+	f.StringVar(&o.in.Offer, "offer", "", "`offer` on the one thing bought, such as \"3 for 5.00\"")
 	for _, name := range []string{"shop", "date", "receipt"} {
 		a.completeColumn(cmd, k.Column(name))
 	}
@@ -131,14 +123,18 @@ var lineHelp = map[ledger.ReceiptKind]string{
 	ledger.DepositLine: "a deposit paid, such as 8 x 0.10; -8 x 0.10 when bottles go back", ledger.TotalLine: "the printed total",
 }
 
-// run records the receipt, asking for its lines where none were given.
-func (o *receiptOptions) run(cmd *cobra.Command, a *app, args []string) error {
-	in, err := o.in(a, args)
-	if err != nil {
+// run records the receipt, its lines that stand alone before those of flags. Where none
+// were given it asks for them.
+func (o *receiptOptions) run(cmd *cobra.Command, a *app, args []string) (err error) {
+	in, ctx := o.in, cmd.Context()
+	in.Lines, in.More = nil, o.given(cmd)
+	for _, text := range args {
+		in.Lines = append(in.Lines, entry.TypedLine{Text: text})
+	}
+	in.Lines = append(in.Lines, o.in.Lines...)
+	if in.Names, err = entry.KeptNames(a.ledgerDir()); err != nil {
 		return err
 	}
-	ctx := cmd.Context()
-	in.More = o.given(cmd)
 	if len(in.Lines) == 0 && a.ask {
 		return a.add(ctx, o.saving, nil, func(t *ask.Talk, b *entry.Base) (*draft, error) { return o.draft(t, b, in) })
 	}
@@ -159,25 +155,10 @@ func (o *receiptOptions) run(cmd *cobra.Command, a *app, args []string) error {
 // exampleReceipt is a receipt that can be typed: of a food of the household's.
 func exampleReceipt(rec *ledger.Records) []string {
 	line := "soap 2"
-	for i := range min(1, len(rec.Foods)) {
-		line = strings.TrimPrefix("1 "+rec.Foods[i].Basis.String()+" ", "1 ea ") + rec.Foods[i].ID + " 3"
+	if len(rec.Foods) > 0 {
+		line = strings.TrimPrefix("1 "+rec.Foods[0].Basis.String()+" ", "1 ea ") + rec.Foods[0].ID + " 3"
 	}
 	return []string{"--shop", cmp.Or(entry.LastShop(rec), "Corner shop"), line}
-}
-
-// in is the receipt as it is typed: the lines that stand alone come first, then
-// those of flags.
-func (o *receiptOptions) in(a *app, args []string) (entry.ReceiptIn, error) {
-	in := entry.ReceiptIn{Receipt: o.receipt, Date: o.date, Shop: o.shop, Offer: o.offer, NoShelf: o.noShelf}
-	for _, text := range args {
-		in.Lines = append(in.Lines, entry.TypedLine{Text: text})
-	}
-	for _, l := range o.lines {
-		in.Lines = append(in.Lines, entry.TypedLine{Kind: l.kind.String(), Text: l.text})
-	}
-	var err error
-	in.Names, err = entry.KeptNames(a.ledgerDir())
-	return in, err
 }
 
 // draft makes the receipt by asking for its lines.
@@ -192,21 +173,19 @@ func (o *receiptOptions) draft(t *ask.Talk, b *entry.Base, in entry.ReceiptIn) (
 // head fills in whose receipt it is, and of when.
 func (o *receiptOptions) head(t *ask.Talk, b *entry.Base, r *entry.Receipt) error {
 	k := ledger.MustKind("receipt")
-	if err := b.At.AheadCell(k.Column("date"), b.At.Dated(o.date)); err != nil {
+	if err := b.At.AheadCell(k.Column("date"), b.At.Dated(o.in.Date)); err != nil {
 		return err // before anybody is asked
 	}
 	for _, cell := range []struct {
-		column string
-		typed  string
-		into   *string
-		offer  func() string
+		column, typed string
+		into          *string
+		offer         func() string
 	}{
-		{"shop", o.shop, &r.Shop, func() string { return entry.LastShop(b.Records) }},
-		{"date", b.At.Dated(o.date), &r.Date, b.At.Today.String},
-		{"receipt", o.receipt, &r.ID, func() string { return entry.NextReceipt(b.Records, r.Shop, b.At.Day(r.Date)) }},
+		{"shop", o.in.Shop, &r.Shop, func() string { return entry.LastShop(b.Records) }},
+		{"date", b.At.Dated(o.in.Date), &r.Date, b.At.Today.String},
+		{"receipt", o.in.Receipt, &r.ID, func() string { return entry.NextReceipt(b.Records, r.Shop, b.At.Day(r.Date)) }},
 	} {
-		*cell.into = cell.typed
-		if cell.typed != "" {
+		if *cell.into = cell.typed; cell.typed != "" {
 			continue
 		}
 		*cell.into = cell.offer()

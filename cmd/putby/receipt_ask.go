@@ -9,9 +9,9 @@ import (
 	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/ledger/intake"
 	"putby/pricing"
-	"putby/pricing/exact"
 )
 
 // howToWriteLines opens the dialogue about lines.
@@ -39,8 +39,8 @@ func (o *receiptOptions) ask(t *ask.Talk, b *entry.Base, r *entry.Receipt, names
 	d := &lineDialogue{t: t, base: b, rec: b.Records, r: r, in: entry.ReceiptIn{Names: names}}
 	t.Tell("%s", howToWriteLines)
 	err := d.lines()
-	if err == nil && o.offer != "" {
-		err = r.Offer(o.offer)
+	if err == nil && o.in.Offer != "" {
+		err = r.Offer(o.in.Offer)
 	}
 	if err == nil {
 		err = d.total()
@@ -54,7 +54,7 @@ func (o *receiptOptions) ask(t *ask.Talk, b *entry.Base, r *entry.Receipt, names
 		return had, err
 	}
 	had.Rows, had.Names, had.look = append(d.in.Things, rows...), d.in.New, d.look()
-	if !o.noShelf {
+	if !o.in.NoShelf {
 		seen, notes := r.ShelfPrices(d.rec, b.At)
 		had.Rows, had.Notes = append(had.Rows, seen...), notes
 	}
@@ -65,8 +65,9 @@ func (o *receiptOptions) ask(t *ask.Talk, b *entry.Base, r *entry.Receipt, names
 func (d *lineDialogue) lines() error {
 	for n := 1; ; n++ {
 		d.key = fmt.Sprintf("line %d", n)
+		names, _ := entry.Names(d.rec, ledger.MustKind("receipt").Column("item"))
 		text, err := d.t.Ask(ask.Question{
-			Key: d.key, What: fmt.Sprintf("line %d", len(d.r.Lines)+1), Dash: true, Names: d.names(),
+			Key: d.key, What: fmt.Sprintf("line %d", len(d.r.Lines)+1), Dash: true, Names: names,
 			Help: howToWriteLines, Check: d.check,
 		})
 		switch {
@@ -84,12 +85,6 @@ func (d *lineDialogue) lines() error {
 		}
 		d.t.Settle(d.key, d.r.Typed(&l))
 	}
-}
-
-// names are what a line may name.
-func (d *lineDialogue) names() []string {
-	names, _ := entry.Names(d.rec, ledger.MustKind("receipt").Column("item"))
-	return names
 }
 
 // check reads a line as far as that needs no more questions.
@@ -116,7 +111,7 @@ func (d *lineDialogue) total() error {
 	}
 	if _, given := sum.Printed.Get(); !given {
 		text, err := d.t.Ask(ask.Question{
-			Key: "total", What: "printed total", Offer: d.money(sum.Total),
+			Key: "total", What: "printed total", Offer: d.r.Amount(sum.Total),
 			Help: "What the receipt says in all. - where it says nothing.", Check: readTotal,
 		})
 		if err != nil || text == "" {
@@ -147,8 +142,6 @@ func readTotal(answer string) (string, error) {
 	return answer, err
 }
 
-func (d *lineDialogue) money(m exact.Money) string { return d.r.Amount(m) }
-
 // line reads a line, asks for what it lacks, and adds it.
 func (d *lineDialogue) line(text string) (entry.Line, error) {
 	l, err := d.read(text)
@@ -164,12 +157,117 @@ func (d *lineDialogue) line(text string) (entry.Line, error) {
 		d.r.Lines = d.r.Lines[:len(d.r.Lines)-1]
 		return l, err
 	}
-	d.t.Tell("  %s: %s   so far %s", d.r.Typed(&l), d.money(sum.Lines[len(d.r.Lines)-1]), d.money(sum.Total))
+	d.t.Tell("  %s: %s   so far %s", d.r.Typed(&l), d.r.Amount(sum.Lines[len(d.r.Lines)-1]), d.r.Amount(sum.Total))
 	return l, nil
 }
 
-// ask asks for more about the line.
-func (d *lineDialogue) ask(part string, q ask.Question) (string, error) {
-	q.Key = d.key + "/" + part
-	return d.t.Ask(q)
+// read reads a line. What the ledger has no name for is asked about: nothing becomes
+// spending alone without a word.
+func (d *lineDialogue) read(text string) (entry.Line, error) {
+	l, kinds, err := d.itemNames().Strange(text)
+	if err != nil || kinds == nil {
+		return l, err
+	}
+	answer, err := askWhat(d.t, d.key+"/what", d.base.With(d.rec), l.Item, kinds)
+	if err != nil {
+		return l, err
+	}
+	had := len(d.in.Things)
+	d.in.AddAnswer(answer)
+	for _, row := range d.in.Things[had:] {
+		rec, faults := d.rec.With(row.Kind, row.Cells)
+		if len(faults) > 0 {
+			return l, faults
+		}
+		d.rec = rec
+	}
+	l, _, err = d.itemNames().Strange(text)
+	return l, err
+}
+
+// rest asks for what a line lacks, offering the size and price of last time; of
+// a line that is no more than a name, for the count too.
+func (d *lineDialogue) rest(l *entry.Line) error {
+	lacks := l.Lacks()
+	if l.Kind == ledger.SupplyLine && l.Size == "" {
+		lacks = append([]string{"size"}, lacks...)
+	}
+	if l.Bare() && l.Kind != ledger.MachineLine {
+		lacks = append([]string{"count"}, lacks...)
+	}
+	if lacks == nil {
+		return nil
+	}
+	size, price, why := entry.LastBought(d.rec, d.r.Shop, l.Item)
+	if why != "" {
+		d.t.Tell("  last time %s at %s (%s)", strings.TrimSpace(size+" "+l.Item), price, strings.TrimPrefix(why, "as "))
+	}
+	for _, part := range []struct {
+		column, what, offer string
+		into                *string
+	}{{"count", "  how many", "1", &l.Count}, {"size", "  size of one", size, &l.Size}, {"price", "  price of one", price, &l.Price}} {
+		if !slices.Contains(lacks, part.column) {
+			continue
+		}
+		text, err := d.t.Ask(ask.Question{Key: d.key + "/" + part.column, What: part.what, Offer: part.offer, Check: d.readPart(part.column)})
+		if err != nil {
+			return err
+		}
+		*part.into = text
+	}
+	return nil
+}
+
+// readPart reads a count, a size or a price, of which a price may not be blank.
+func (d *lineDialogue) readPart(column string) func(string) (string, error) {
+	k := ledger.MustKind("receipt")
+	read := cellQuestion(d.base.With(d.rec), k, nil, k.Column(column)).Check
+	return func(answer string) (string, error) {
+		if column == "price" && answer == "" {
+			return "", errors.New("it needs a price; 0 for a gift or from the garden")
+		}
+		return read(answer)
+	}
+}
+
+// look shows the receipt once more.
+func (d *lineDialogue) look() []string {
+	sum, _ := d.r.Sum()
+	list := []string{fmt.Sprintf("%s, %s, %s", d.r.ID, d.r.Date, d.r.Shop)}
+	for i := range d.r.Lines {
+		if l := &d.r.Lines[i]; l.Kind != ledger.TotalLine {
+			list = append(list, fmt.Sprintf("  %d\t%v %s\t%s", i+1, l.Kind, d.r.Typed(l), d.r.Amount(sum.Lines[i])))
+		}
+	}
+	return append(list, fmt.Sprintf("  \tin all\t%s\t%s", d.r.Amount(sum.Total), d.r.Currency.Code()))
+}
+
+// receiptArgs writes a receipt as a command line that needs no asking.
+func receiptArgs(r *entry.Receipt) []string {
+	args := []string{"receipt", "add", "--shop", r.Shop, "--date", r.Date, "--receipt", r.ID}
+	for _, column := range entry.NotInLines() {
+		if text := r.More[column]; text != "" {
+			args = append(args, "--"+flagName(column), text)
+		}
+	}
+	for i := range r.Lines {
+		args = append(args, "--"+r.Lines[i].Kind.String(), r.Typed(&r.Lines[i]))
+	}
+	return args
+}
+
+// unknownItem says what to do about lines, given as flags, of things that the ledger
+// does not have.
+func unknownItem(err error) error {
+	bad := slices.Clone(entry.WrongsOf(err))
+	for i, w := range bad {
+		if f := (*ledger.Fault)(nil); errors.As(w.Err, &f) && f.Kind == entry.ErrItem {
+			hint := f.Hint
+			if f.Do != nil {
+				hint = advice.After(commands{}, "", f.Do) + " makes it known; --other takes it as spending only"
+			}
+			bad[i].Err = notFound("--"+f.Field+": "+f.What, hint)
+		}
+	}
+	return bad.Err()
 }

@@ -71,10 +71,10 @@ func newReportCommand(a *app, cmd *cobra.Command, r reporting) *cobra.Command {
 	}
 	r.on.output.add(cmd)
 	if r.chart {
-		r.on.addChart(cmd)
+		cmd.Flags().BoolVar(&r.on.chart, "chart", false, "draw bars beside the figures")
 	}
 	if r.ascii {
-		r.on.addASCII(cmd)
+		cmd.Flags().BoolVar(&r.on.ascii, "ascii", false, "draw with ASCII characters alone")
 	}
 	across := &across{reporting: &r, by: r.by}
 	if r.many {

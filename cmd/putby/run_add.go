@@ -50,11 +50,7 @@ func (o *runOptions) flags(a *app, cmd *cobra.Command) {
 	cmd.Flags().StringArrayVar(&o.loads, "load", nil, "`what` went in; once for each food")
 	cmd.Flags().StringArrayVar(&o.phases, "phase", nil, "a `phase` and how long it took; once for each, in order")
 	a.completeLast(cmd, "load", ledger.Foods.In)
-	var phases []string
-	for _, word := range ledger.MustKind("phase").Column("phase").Words {
-		phases = append(phases, word+" ")
-	}
-	fixed(cmd, "phase", phases...)
+	fixed(cmd, "phase", around("", ledger.MustKind("phase").Column("phase").Words, " ")...)
 }
 
 // fill is a run with its loads and phases.

@@ -95,17 +95,13 @@ func runRunMeter(ctx context.Context, a *app, o *runMeterOptions, args []string)
 	defer file.Close()
 	o.in.Path, o.in.Log = args[1], file
 	show := a.progress("rows read")
-	if show != nil {
-		o.in.Progress = func(rows, _ int64) { show(int(rows), -1) }
-	}
+	o.in.Progress = func(rows, _ int64) { show(int(rows), -1) }
 	var rec *ledger.Records
 	var read *reports.MeterRead
 	act := entry.Act(func(b *entry.Base) (d *entry.Draft, err error) {
 		rec = b.Records
 		d, read, err = entry.TakeMeter(b, &o.in)
-		if show != nil {
-			show(0, 0) // clears the line
-		}
+		show(0, 0) // clears the line
 		return d, ofFile(args[1], "", err)
 	})
 	err = flagged(a.amend(ctx, o.saving, act.Amend, false))

@@ -51,6 +51,16 @@ func (a *app) create(ctx context.Context, dir, command string, files map[string]
 	})
 }
 
+// place puts something in its place outside a ledger, whole.
+func (a *app) place(path string, put func() error) error {
+	return a.saves.do(func() (counted, error) {
+		if err := put(); err != nil {
+			return counted{}, err
+		}
+		return counted{exact.Quote(path) + " is written", "it is there whole"}, nil
+	})
+}
+
 // saves are what a command saves, one at a time, each to its end.
 type saves struct {
 	mu   sync.Mutex // held while something is saved, and for good once nothing may be any more

@@ -72,14 +72,13 @@ func sayError(w io.Writer, err error) {
 		fmt.Fprintln(w, "putby: nothing was saved: "+printable(err.Error()))
 		sayHint(w, hintOf(err))
 	case errors.As(err, &refusal) && refusal.Already:
-		sayFaults(w, refusal.Faults, "nothing was saved, since the records have %s already")
+		sayFaults(w, refusal.Faults, "nothing was saved, since the records have ", " already")
 	case errors.As(err, &refusal) && refusal.Stays != "":
-		record := strings.ReplaceAll(printable(refusal.Stays), "%", "%%")
-		sayFaults(w, refusal.Faults, "nothing was saved, since the records would have %s: "+record+" stays as it was")
+		sayFaults(w, refusal.Faults, "nothing was saved, since the records would have ", ": "+printable(refusal.Stays)+" stays as it was")
 	case errors.As(err, &refusal):
-		sayFaults(w, refusal.Faults, "nothing was saved, since the records would have %s")
+		sayFaults(w, refusal.Faults, "nothing was saved, since the records would have ", "")
 	case errors.As(err, &faults):
-		sayFaults(w, faults, "the records have %s, so no figures are worked out from them")
+		sayFaults(w, faults, "the records have ", ", so no figures are worked out from them")
 	case errors.Is(err, syscall.EPIPE):
 		// Whoever read the output has had enough.
 	default:
@@ -122,12 +121,12 @@ func sayMissing(w io.Writer, e *question.MissingError) {
 	sayHint(w, e.Hint)
 }
 
-// sayFaults lists faults with their hints; last is the closing sentence, with %s
-// for how many there are.
-func sayFaults(w io.Writer, faults ledger.Faults, last string) {
+// sayFaults lists faults with their hints, and closes with a sentence that says how many
+// there are between its two parts.
+func sayFaults(w io.Writer, faults ledger.Faults, before, behind string) {
 	var b strings.Builder // in one piece, however many there are
 	listFaults(&b, faults)
-	fmt.Fprintf(&b, "putby: "+last+"\n", howMany(len(faults), "fault"))
+	fmt.Fprintln(&b, "putby: "+before+howMany(len(faults), "fault")+behind)
 	io.WriteString(w, b.String())
 }
 
@@ -140,20 +139,6 @@ func listFaults(w io.Writer, faults ledger.Faults) {
 		}
 		fmt.Fprintln(w, printable(f.Error()))
 		sayHint(w, faultHint(&f))
-	}
-}
-
-// mostRemarks is how many remarks of one sort a person is shown.
-const mostRemarks = 20
-
-// sayFirst says the first remarks of so many.
-func sayFirst(w io.Writer, list []string, all int) {
-	for i, remark := range list {
-		if i == mostRemarks {
-			fmt.Fprintf(w, "  ... and %d more like these\n", all-i)
-			return
-		}
-		fmt.Fprintln(w, "  "+printable(remark))
 	}
 }
 

@@ -13,10 +13,9 @@ import (
 func newSettingCommand(a *app) *cobra.Command {
 	k := ledger.SettingsKind()
 	cmd := newGroupCommand(k.Name, k.Short, settingHelp())
-	list := newListCommand(a, k)
 	show := newShowCommand(a, k)
 	show.Example = "  putby setting show currency"
-	cmd.AddCommand(list, show)
+	cmd.AddCommand(newListCommand(a, k), show)
 	return cmd
 }
 

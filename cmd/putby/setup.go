@@ -12,7 +12,6 @@ import (
 
 	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
-	"putby/ledger"
 	"putby/ledger/folder"
 )
 
@@ -123,7 +122,7 @@ var nowWords = []string{"yes", "later", "no"}
 // setupLedger begins a ledger where there is none.
 func (a *app) setupLedger(ctx context.Context) error {
 	_, _, err := folder.Read(a.ledgerDir())
-	if store := (*ledger.Fault)(nil); err == nil || !errors.As(err, &store) || store.Kind != folder.ErrNotLedger {
+	if !errors.Is(err, folder.ErrNotLedger) {
 		return err
 	}
 	o, here := initOptions{}, entry.GuessLocality(a.getenv, zoneNames()...)

@@ -62,12 +62,11 @@ func askMachine(f *form) (in entry.MachineIn, err error) {
 	if err := f.askAs("residual", "what it will still fetch then", "0", "What is left of its price at its end."); err != nil {
 		return in, err
 	}
-	receipt := ledger.MustKind("receipt")
-	if in.Paid, err = askOther(f, receipt, "price", "paid", "what was paid for it, with delivery and tax (- unknown)", ""); err != nil {
+	if in.Paid, err = askReceipt(f, "price", "paid", "what was paid for it, with delivery and tax (- unknown)", ""); err != nil {
 		return in, err
 	}
 	if in.Paid != "" {
-		if in.On, err = askOther(f, receipt, "date", "bought", "bought on", f.base.At.Today.String()); err != nil {
+		if in.On, err = askReceipt(f, "date", "bought", "bought on", f.base.At.Today.String()); err != nil {
 			return in, err
 		}
 	}
@@ -75,8 +74,9 @@ func askMachine(f *form) (in entry.MachineIn, err error) {
 	return in, err
 }
 
-// askOther asks for a cell of another kind of record, under a key of its own.
-func askOther(f *form, k ledger.Kind, column, key, what, offer string) (string, error) {
+// askReceipt asks for a cell of a receipt of what is recorded, under a key of its own.
+func askReceipt(f *form, column, key, what, offer string) (string, error) {
+	k := ledger.MustKind("receipt")
 	q := cellQuestion(f.base, k, nil, k.Column(column))
 	q.Key, q.What, q.Offer = key, what, offer
 	return f.talk.Ask(q)

@@ -42,19 +42,21 @@ func (a *app) completeRecord(_ *cobra.Command, args []string, text string) ([]co
 // completeCell offers the columns of a kind, and behind a column's name what its
 // cells may hold.
 func (a *app) completeCell(k ledger.Kind, text string) ([]cobra.Completion, cobra.ShellCompDirective) {
-	var list []cobra.Completion
 	column, _, found := strings.Cut(text, "=")
 	if found && k.Has(column) {
 		names, _ := entry.Names(a.peek(), k.Column(column))
-		for _, name := range names {
-			list = append(list, column+"="+name)
-		}
-		return list, cobra.ShellCompDirectiveNoFileComp
+		return around(column+"=", names, ""), cobra.ShellCompDirectiveNoFileComp
 	}
-	for _, name := range k.Header() {
-		list = append(list, name+"=")
+	return around("", k.Header(), "="), cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveNoSpace
+}
+
+// around puts texts before and behind each of some words.
+func around(before string, words []string, behind string) []string {
+	list := make([]string, len(words))
+	for i, word := range words {
+		list[i] = before + word + behind
 	}
-	return list, cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveNoSpace
+	return list
 }
 
 // completeOwn offers the shell the names of the records of one kind.
@@ -133,11 +135,7 @@ func namesOf(kinds []ledger.Thing) func(*ledger.Records) []string {
 func (a *app) behind(names func(*ledger.Records) []string) cobra.CompletionFunc {
 	return func(_ *cobra.Command, _ []string, text string) ([]cobra.Completion, cobra.ShellCompDirective) {
 		at := strings.LastIndexByte(text, ' ') + 1
-		var list []cobra.Completion
-		for _, name := range names(a.peek()) {
-			list = append(list, text[:at]+name)
-		}
-		return list, cobra.ShellCompDirectiveNoFileComp
+		return around(text[:at], names(a.peek()), ""), cobra.ShellCompDirectiveNoFileComp
 	}
 }
 

@@ -1,6 +1,9 @@
 package main
 
 import (
+	"slices"
+	"strings"
+
 	"github.com/spf13/cobra"
 
 	"putby/cmd/putby/internal/entry"
@@ -58,14 +61,9 @@ func (a *app) belonging(k ledger.Kind, r folder.Row) ([]reports.Field, error) {
 		if err != nil {
 			return nil, err
 		}
-		var mine []folder.Row
-		for _, o := range rows {
-			if o.Cells[k.Key[0]] == id {
-				mine = append(mine, o)
-			}
-		}
-		if mine != nil {
-			fields = append(fields, reports.Field{Key: other.File[:len(other.File)-len(".csv")], Title: other.File, Node: reports.Records(other, rowCells(mine), len(mine), reports.Show{}).Fields[0].Node})
+		mine := slices.DeleteFunc(rows, func(o folder.Row) bool { return o.Cells[k.Key[0]] != id })
+		if len(mine) > 0 {
+			fields = append(fields, reports.Field{Key: strings.TrimSuffix(other.File, ".csv"), Title: other.File, Node: reports.Records(other, rowCells(mine), len(mine), reports.Show{}).Fields[0].Node})
 		}
 	}
 	return fields, nil

@@ -51,7 +51,7 @@ func startWording(in *entry.StartIn) wording {
 	return wording{
 		what:  `what goes in, such as "5.5 kg apples"`,
 		help:  "AMOUNT FOOD, then if you like: trays 3, wet 5.5 kg, from RECEIPT. The food leaves\nwhat is in hand.",
-		names: inHand,
+		names: (*entry.Base).FreshNames,
 		offer: func(b *entry.Base) string { return b.UsualLoad(in.Machine) },
 		act: func(words []string) entry.Act {
 			said := *in

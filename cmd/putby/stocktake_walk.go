@@ -75,7 +75,9 @@ func askCount(t *ask.Talk, g *ledger.Ledger, c figures.Countable, in *entry.Stoc
 		if gone, err = t.Ask(ask.Question{Key: key + "/gone", What: "  the rest was eaten, given or spoiled (missing: nobody knows)", Offer: entry.Became[0], Names: words, Check: ask.OneOf(words...)}); err != nil {
 			return err
 		}
-		gone = map[bool]string{true: "", false: gone}[gone == "missing"]
+		if gone == "missing" { // which is what a stocktake makes of it where nothing is said
+			gone = ""
+		}
 	}
 	in.Counted = append(in.Counted, entry.CountedOf(g, c, cmp.Or(text, entry.BooksText(g, c)), gone))
 	return nil

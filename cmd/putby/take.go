@@ -67,7 +67,7 @@ func takeWording(in entry.TakeIn) wording {
 		what:  `what was taken, such as "2 rice"`,
 		help:  "A food is a container of it, \"2 rice\" so many; \"pack c46-a\" one of that pack;\n\"0.5 kg onions\" fresh food; \"1 jar-1l\" a piece of a supply.",
 		named: true,
-		names: namesInHand,
+		names: (*entry.Base).NamesToTake,
 		act: func(words []string) entry.Act {
 			said := in
 			said.Things = words

@@ -83,12 +83,8 @@ func (o *tariffOptions) fill(f *form) (*draft, error) {
 	if err != nil {
 		return d, err
 	}
-	made, err := entry.AddTariff(f.base, in)
-	if err != nil {
-		return d, err
-	}
-	d.Draft, d.look = *made, entry.TariffSays(in.Words)
-	return d, nil
+	d.look = entry.TariffSays(in.Words)
+	return d, d.take(entry.AddTariff(f.base, in))
 }
 
 // tariffQuestion asks for a tariff in words.

@@ -68,7 +68,7 @@ func (o *tariffCheckOptions) look(a *app, args []string) (d reports.Doc, err err
 		}
 	}
 	d, err = question.TariffWeek(rec, q)
-	if unknown := (*figures.UnknownError)(nil); errors.As(err, &unknown) {
+	if errors.As(err, new(*figures.UnknownError)) {
 		err = noTariff(rec, err)
 	}
 	return d, err

@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/ledger/intake"
@@ -96,7 +97,10 @@ func runTariffImport(ctx context.Context, a *app, o *tariffImportOptions, path s
 	if unlikely == nil || !a.ask {
 		return err
 	}
-	if err := a.agree(path+": "+unlikely.What+".", "Take the prices as per "+per.String()+"?"); err != nil {
+	err = a.hold("", func(t *ask.Talk) error {
+		return t.Sure(path+": "+unlikely.What+".", "Take the prices as per "+per.String()+"?")
+	})
+	if err != nil {
 		return err
 	}
 	o.in.Per = per.String()

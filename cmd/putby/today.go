@@ -103,7 +103,7 @@ func (a *app) printScreen(o output, report func(reports.Room) reports.Doc) error
 // runAlone is putby without a command: today in a ledger's folder, else the help.
 func runAlone(a *app, cmd *cobra.Command) error {
 	err := runToday(a, &todayOptions{output: output{format: "table"}})
-	if store := (*ledger.Fault)(nil); errors.As(err, &store) && store.Kind == folder.ErrNotLedger && a.ledgerDir() == "." {
+	if errors.Is(err, folder.ErrNotLedger) && a.ledgerDir() == "." {
 		return cmd.Help()
 	}
 	return err

@@ -162,10 +162,8 @@ func (o *worthOptions) ask(a *app, flags *pflag.FlagSet, args []string) (answer,
 // missing.
 func withoutOffer(item string, err error) error {
 	var missing *question.MissingError
-	ofOffer := func(f question.MissingFact) bool {
-		return f.Give[0].Name == "price" || f.Give[0].Name == "size"
-	}
-	if errors.As(err, &missing) && !slices.ContainsFunc(missing.Facts, func(f question.MissingFact) bool { return !ofOffer(f) }) {
+	other := func(f question.MissingFact) bool { return f.Give[0].Name != "price" && f.Give[0].Name != "size" }
+	if errors.As(err, &missing) && !slices.ContainsFunc(missing.Facts, other) {
 		missing.Hint = "putby " + commandLine([]string{"card", "--item", item}) + ", which says up to which price it pays"
 	}
 	return err

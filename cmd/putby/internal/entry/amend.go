@@ -132,6 +132,23 @@ func settingSentence(l locale.Locale, name, before, now string) string {
 	return fmt.Sprintf("Setting %s is now %s (before: %s).", name, cellText(l, c, now), cellText(l, c, before))
 }
 
+// settingIs says what a setting is, by what a form calls it.
+func settingIs(s *ledger.Settings, name, value string) string {
+	c, known := SettingColumn(name)
+	if !known {
+		c = &ledger.Column{Label: name}
+	}
+	return "Setting " + c.Label + ": " + settingText(s, c, value)
+}
+
+// settingText is the value of a setting in a sentence, money with its currency.
+func settingText(s *ledger.Settings, c *ledger.Column, value string) string {
+	if c.Cell == ledger.MoneyCell && value != "" {
+		return s.Locale.Money(value, s.Currency)
+	}
+	return cellText(s.Locale, c, value)
+}
+
 // cellSentences say what those cells of a record are now that were something else.
 func cellSentences(l locale.Locale, k ledger.Kind, before, now map[string]string) (said []string) {
 	for _, name := range k.Header() {

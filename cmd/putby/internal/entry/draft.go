@@ -306,7 +306,7 @@ func (d *Draft) comesTo(g *ledger.Ledger) []string {
 			continue
 		}
 		if s.setting() {
-			settings = append(settings, fmt.Sprintf("Setting %s: %s.", s.ID, s.Cells["value"]))
+			settings = append(settings, settingIs(&g.Settings, s.ID, s.Cells["value"])+".")
 			continue
 		}
 		if s.Line > 0 {

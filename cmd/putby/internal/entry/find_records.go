@@ -61,13 +61,8 @@ type narrowing struct {
 }
 
 func (p *narrowing) keep(fits func(*Record) bool) bool {
-	var list []Record
-	for i := range p.left {
-		if fits(&p.left[i]) {
-			list = append(list, p.left[i])
-		}
-	}
-	if list == nil {
+	list := slices.DeleteFunc(slices.Clone(p.left), func(r Record) bool { return !fits(&r) })
+	if len(list) == 0 {
 		return false
 	}
 	p.left = list

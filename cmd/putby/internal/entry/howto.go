@@ -4,7 +4,10 @@ import "putby/ledger"
 
 // HowTo explains in lines how the cells of a column are typed.
 func HowTo(c *ledger.Column) string {
-	how := map[ledger.CellType]string{
+	if c.Own {
+		return "A short name of your own for it: letters, digits, '-', '_' and '.', no blanks."
+	}
+	return map[ledger.CellType]string{
 		ledger.DateCell:     "A day: 2025-11-20, today, yesterday or sat (the last one).",
 		ledger.MomentCell:   "A day and a time: 2025-11-20 18:05, yesterday 18:05 or sat 7:30.",
 		ledger.ClockCell:    "A time of day, such as 07:00.",
@@ -18,8 +21,4 @@ func HowTo(c *ledger.Column) string {
 		ledger.NumberCell:   "A number.",
 		ledger.WholeCell:    "A whole number.",
 	}[c.Cell]
-	if c.Own {
-		return "A short name of your own for it: letters, digits, '-', '_' and '.', no blanks."
-	}
-	return how
 }

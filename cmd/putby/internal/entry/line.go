@@ -176,11 +176,6 @@ func (l *Line) String() string {
 			words = append(words, before+text)
 		}
 	}
-	flag := func(word string, said bool) {
-		if said {
-			words = append(words, word)
-		}
-	}
 	if l.Count != "" {
 		words = append(words, l.Count, "x")
 	}
@@ -202,8 +197,12 @@ func (l *Line) String() string {
 	}
 	add("less ", l.Less)
 	add("offer ", l.Offer)
-	flag("on offer", l.Reduced)
-	flag("regular", l.Regular)
+	if l.Reduced {
+		add("", "on offer")
+	}
+	if l.Regular {
+		add("", "regular")
+	}
 	add("tax ", l.Tax)
 	add("limit ", l.Limit)
 	add("note ", l.Note)

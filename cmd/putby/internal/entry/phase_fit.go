@@ -40,11 +40,8 @@ func (f *phaseFit) place(list []span, s span) int {
 	rank := func(s span) int {
 		return slices.IndexFunc(f.usual, func(u span) bool { return u.name == s.name })
 	}
-	if rank(s) < 0 {
-		return len(list)
-	}
 	at := len(list)
-	for at > 0 && rank(list[at-1]) > rank(s) {
+	for at > 0 && rank(s) >= 0 && rank(list[at-1]) > rank(s) {
 		at--
 	}
 	return at

@@ -1,6 +1,7 @@
 package entry
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"slices"
@@ -8,7 +9,6 @@ import (
 	"putby/ledger"
 	"putby/ledger/folder"
 	"putby/ledger/report"
-	"putby/pricing/locale"
 )
 
 // WhatChanged tells what a change took out of a ledger and put into it, file by file; nil
@@ -29,7 +29,7 @@ func WhatChanged(before *ledger.Records, after *ledger.Ledger, c folder.Change) 
 			said = append(said, fmt.Sprintf("%s: %d lines taken out, %d put in.", f.Name, len(removed), len(added)))
 			continue
 		case k.Name == ledger.SettingsKind().Name:
-			said = append(said, settingsChanged(before.Settings.Locale, f)...)
+			said = append(said, settingsChanged(f, func(name, was, now string) string { return settingSentence(before.Settings.Locale, name, was, now) })...)
 			continue
 		}
 		out, in, ok := report.Differing(k.Name, before, after.Records)
@@ -76,19 +76,32 @@ func cellsChanged(after *ledger.Ledger, k ledger.Kind, f folder.FileChange) (sai
 	return said, report.Lines(MoistAfter(after, sets))
 }
 
-// settingsChanged says which settings a change made.
-func settingsChanged(l locale.Locale, f folder.FileChange) (said []string) {
+// SettingsSaid says which settings a change made, by what a form calls them.
+func SettingsSaid(s *ledger.Settings, c *folder.Change) (said []string) {
+	for _, f := range c.Files {
+		if f.Name == ledger.SettingsFile {
+			said = settingsChanged(f, func(name, before, now string) string {
+				column, _ := SettingColumn(name)
+				return fmt.Sprintf("%s (before: %s).", settingIs(s, name, now), settingText(s, cmp.Or(column, &ledger.Column{}), before))
+			})
+		}
+	}
+	return said
+}
+
+// settingsChanged says which settings a change made, each by say.
+func settingsChanged(f folder.FileChange, say func(name, before, now string) string) (said []string) {
 	removed, added, _ := f.Rows()
 	before := map[string]string{}
 	for _, was := range removed {
 		before[was["setting"]] = was["value"]
 	}
 	for _, now := range added {
-		said = append(said, settingSentence(l, now["setting"], before[now["setting"]], now["value"]))
+		said = append(said, say(now["setting"], before[now["setting"]], now["value"]))
 		delete(before, now["setting"])
 	}
 	for _, name := range slices.Sorted(maps.Keys(before)) {
-		said = append(said, settingSentence(l, name, before[name], ""))
+		said = append(said, say(name, before[name], ""))
 	}
 	return said
 }

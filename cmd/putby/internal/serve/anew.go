@@ -31,9 +31,6 @@ func (v *state) newForm(path string, now time.Time, make func(once, seen string)
 	f := v.forms[path]
 	if f == nil || !f.minute.Equal(minute) {
 		f = &newForm{minute: minute, once: rand.Text(), seen: rand.Text()}
-		if v.forms == nil {
-			v.forms = map[string]*newForm{}
-		}
 		v.forms[path] = f
 	}
 	v.mu.Unlock()

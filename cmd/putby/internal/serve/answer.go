@@ -44,8 +44,7 @@ func (s *server) send(w http.ResponseWriter, status int, html []byte) {
 		w.Header().Set("Content-Type", "text/html; charset=utf-8")
 	}
 	w.WriteHeader(cmp.Or(status, http.StatusOK))
-	_, err := w.Write(html)
-	if err != nil && !errors.Is(err, syscall.EPIPE) && !errors.Is(err, syscall.ECONNRESET) { // a browser that went elsewhere
+	if _, err := w.Write(html); err != nil && !errors.Is(err, syscall.EPIPE) && !errors.Is(err, syscall.ECONNRESET) { // a browser that went elsewhere
 		fmt.Fprintln(s.Log, "putby serve:", err)
 	}
 }
@@ -70,15 +69,6 @@ func (s *server) showPage(w http.ResponseWriter, r *http.Request) {
 	s.send(w, http.StatusOK, text.plain)
 }
 
-// partsOr names fields of which any will do.
-func partsOr(parts []advice.Part) string {
-	words := make([]string, len(parts))
-	for i, p := range parts {
-		words[i] = partsInWords([]advice.Part{p})
-	}
-	return strings.Join(words, " or ")
-}
-
 // tryOf is what to try about a fault.
 func tryOf(f *ledger.Fault) string {
 	ways := strings.NewReplacer("\n"+advice.Then, ", then ", "\n", "; or ")
@@ -99,7 +89,6 @@ func troubles(err error) (list []page.Trouble) {
 		for _, w := range wrongs {
 			list = append(list, troubles(w.Err)...)
 		}
-		return list
 	case errors.As(err, &faults):
 		for i, f := range faults {
 			if i == mostTroubles {
@@ -107,19 +96,17 @@ func troubles(err error) (list []page.Trouble) {
 			}
 			list = append(list, page.Trouble{What: f.Error(), Hint: tryOf(&f)})
 		}
-		return list
 	case errors.As(err, &missing):
 		for _, f := range missing.Facts {
 			var ways []string
 			if f.Give != nil {
-				ways = append(ways, "fill in "+partsOr(f.Give)+" below")
+				ways = append(ways, "fill in "+partsInWords(f.Give, " or ")+" below")
 			}
 			if f.Record != "" {
 				ways = append(ways, "record "+f.Record)
 			}
 			list = append(list, page.Trouble{What: f.What + " is missing", Hint: strings.Join(ways, ", or ")})
 		}
-		return list
 	case errors.Is(err, question.ErrOption):
 		option := question.OptionOf(err)
 		return []page.Trouble{{What: fieldName(option.Field) + ": " + option.What, Hint: option.Hint}}
@@ -127,6 +114,8 @@ func troubles(err error) (list []page.Trouble) {
 		return []page.Trouble{{What: err.Error(), Hint: "correct it, or tick the box that says it is meant"}}
 	case errors.As(err, &fault):
 		return []page.Trouble{{What: fault.Error(), Hint: tryOf(fault)}}
+	default:
+		return []page.Trouble{{What: err.Error()}}
 	}
-	return []page.Trouble{{What: err.Error()}}
+	return list
 }

@@ -22,7 +22,7 @@ func batchGroups(f *filling) []page.Group {
 	made[0].Label = "food made"
 	from := f.only(k, nil, "from")[0]
 	from.Kind, from.Label, from.Help = "lines", "what it took", "an amount and a food, one a line: 2 kg leeks"
-	from.Value = strings.Join(parts(from.Value), "\n")
+	from.Value = strings.Join(linesOf(strings.ReplaceAll(from.Value, ", ", "\n")), "\n")
 	id := f.only(k, nil, "batch")
 	id[0].Need, id[0].Help = false, "a name for it; empty: the next"
 	rest := append(f.fieldsOf(k, "", map[string]string{"date": f.At.Today.String()}, "item", "quantity", "from", "batch"), id...)
@@ -30,16 +30,6 @@ func batchGroups(f *filling) []page.Group {
 		{Title: "The batch", Fields: append(made, from)},
 		folded("Another day, other cost, a note", rest...),
 	}
-}
-
-// parts are those of a list between commas or on lines.
-func parts(text string) (list []string) {
-	for line := range strings.Lines(strings.ReplaceAll(text, ", ", "\n")) {
-		if line = strings.TrimSpace(line); line != "" {
-			list = append(list, line)
-		}
-	}
-	return list
 }
 
 // added is the draft of one record of a kind, by its cells.

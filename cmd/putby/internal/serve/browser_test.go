@@ -199,7 +199,7 @@ func TestUnchangedInBrowser(t *testing.T) {
 	}
 	tab.Go(link + "settings")
 	fill(tab, "save", "setting-hour_value", "12")
-	says(t, tab, "Setting hour_value: 12.")
+	says(t, tab, "Setting worth of an hour of work: 12")
 	if text := content(t, dir)[settings]; strings.Contains(text, "mL") || strings.Count(text, "\n") != 7 {
 		t.Errorf("the settings are %s", text)
 	}

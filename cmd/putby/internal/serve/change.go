@@ -15,11 +15,6 @@ import (
 	"putby/ledger/folder"
 )
 
-// toChanges leads to the list of changes whoever opens the address of a button.
-func (s *server) toChanges(w http.ResponseWriter, r *http.Request) {
-	http.Redirect(w, r, "/changes", http.StatusSeeOther)
-}
-
 // changeForm corrects what a change recorded.
 func changeForm(s *server, r *http.Request) (recording, bool) {
 	number, err := strconv.Atoi(r.PathValue("number"))

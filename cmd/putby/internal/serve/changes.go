@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 
+	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger/folder"
 	"putby/ledger/report"
@@ -33,12 +34,6 @@ func whoOf(command string) string {
 		return f.title
 	}
 	return path
-}
-
-// undone are the changes that are taken back.
-func (s *server) undone() map[int]bool {
-	list, _ := folder.LastChanges(s.Dir, 0)
-	return folder.TakenBack(list)
 }
 
 // meanwhile tells what was saved since a form was shown, and before it was itself.
@@ -109,15 +104,10 @@ func (v *state) tell(c *folder.Change, from *filesReader) []string {
 			list = append(list, report.Written{Kind: kept.kind.Name, At: at})
 		}
 	}
-	if said = report.Saved(g, list); said != nil {
-		said = flat(said)
-	}
+	said = append(flat(report.Saved(g, list)), entry.SettingsSaid(&g.Settings, c)...)
 	if whole && !from.later {
 		v.mu.Lock()
 		defer v.mu.Unlock()
-		if v.told == nil {
-			v.told = map[int][]string{}
-		}
 		v.told[c.Number] = said
 	}
 	return said
@@ -137,12 +127,8 @@ func (s *server) showChanges(w http.ResponseWriter, r *http.Request) {
 		s.show(w, http.StatusUnprocessableEntity, form)
 		return
 	}
-	v, err := s.kept.state()
-	if err == nil {
-		_, err = v.join(exact.NoDate, exact.NoDate)
-	}
+	_, v, err := s.base()
 	if err != nil { // an undo may be what mends it
-		v = nil
 		form.Trouble, status = append(form.Trouble, troubles(err)...), http.StatusUnprocessableEntity
 	} else {
 		form.Links = s.links(v.rec)
@@ -162,20 +148,29 @@ func (s *server) showChanges(w http.ResponseWriter, r *http.Request) {
 	for i := end - 1; i >= first; i-- {
 		form.List = append(form.List, s.item(v, &list[i], gone, i == len(list)-1, from))
 	}
-	if first > 0 {
-		form.Links = append(form.Links, page.Link{To: fmt.Sprintf("/changes?before=%d", list[first].Number), Name: "Older changes"})
-	}
-	if end < len(list) {
-		newer := "/changes"
-		if end+changesShown < len(list) {
-			newer = fmt.Sprintf("/changes?before=%d", list[end+changesShown].Number)
-		}
-		form.Links = append(form.Links, page.Link{To: newer, Name: "Newer changes"})
-	}
+	form.Links = append(form.Links, otherChanges(list, first, end)...)
 	if form.List == nil {
 		form.Said = []string{"Putby has changed nothing yet."}
 	}
 	s.show(w, status, form)
+}
+
+// otherChanges lead to those before and behind the ones that are listed.
+func otherChanges(list []folder.Change, first, end int) (links []page.Link) {
+	before := func(i int, name string) {
+		to := "/changes"
+		if i < len(list) {
+			to += fmt.Sprintf("?before=%d", list[i].Number)
+		}
+		links = append(links, page.Link{To: to, Name: name})
+	}
+	if first > 0 {
+		before(first, "Older changes")
+	}
+	if end < len(list) {
+		before(end+changesShown, "Newer changes")
+	}
+	return links
 }
 
 // placeOf is where a change stands among those there are, which need not be all, and

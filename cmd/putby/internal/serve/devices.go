@@ -9,8 +9,8 @@ import (
 	"encoding/json"
 	"fmt"
 	"slices"
+	"strings"
 	"time"
-	"unicode/utf8"
 
 	"putby/ledger"
 	"putby/ledger/folder"
@@ -101,7 +101,7 @@ func admit(ctx context.Context, dir, name string, now time.Time) (session string
 	session = rand.Text()
 	err = editGuests(ctx, dir, func(g *guests) error {
 		g.Last++
-		g.Devices = append(g.Devices, Device{Number: g.Last, Since: now.UTC().Truncate(time.Second), Name: short(name), Hash: hashOf(session)})
+		g.Devices = append(g.Devices, Device{Number: g.Last, Since: now.UTC().Truncate(time.Second), Name: strings.ToValidUTF8(name[:min(len(name), longestName)], ""), Hash: hashOf(session)})
 		g.Devices = g.Devices[max(0, len(g.Devices)-mostDevices):]
 		return nil
 	})
@@ -117,13 +117,4 @@ func (g guests) knows(session string) bool {
 func hashOf(session string) string {
 	sum := sha256.Sum256([]byte(session))
 	return hex.EncodeToString(sum[:])
-}
-
-// short is as much of a browser's name as is kept.
-func short(name string) string {
-	name = name[:min(len(name), longestName)]
-	for !utf8.ValidString(name) && name != "" {
-		name = name[:len(name)-1]
-	}
-	return name
 }

@@ -1,6 +1,7 @@
 package serve
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"net/url"
@@ -110,19 +111,11 @@ func (f *filling) drafted(r recording) (*entry.Draft, error) {
 			bad = append(bad, w)
 		}
 	}
-	if bad != nil {
-		return nil, bad
-	}
-	return d, nil
+	return d, bad.Err()
 }
 
 // field is the field that gives a part of the form's act.
-func (r recording) field(part string) string {
-	if name := r.parts[part]; name != "" {
-		return name
-	}
-	return part
-}
+func (r recording) field(part string) string { return cmp.Or(r.parts[part], part) }
 
 // check checks what a column's field holds; one that is blank the act judges, and
 // identifiers that are taken it renumbers.

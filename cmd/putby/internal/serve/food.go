@@ -87,11 +87,10 @@ func (f *filling) fillFromTable(k ledger.Kind) []page.Field {
 			f.in.Set("filled", table)
 		}
 	}
-	filled := f.text("filled", "")
-	if filled == "" {
-		return nil
+	if filled := f.text("filled", ""); filled != "" {
+		return []page.Field{{Kind: "hidden", Name: "filled", Value: filled}}
 	}
-	return []page.Field{{Kind: "hidden", Name: "filled", Value: filled}}
+	return nil
 }
 
 func foodDraft(f *filling) (*entry.Draft, error) {

@@ -84,18 +84,6 @@ func (f *forms) issued(once string) bool {
 // newMark is the mark of a button, by which nobody has to know that it was shown.
 func newMark() string { return rand.Text() }
 
-// note remembers what became of a form, of so many the last.
-func (f *forms) note(once string, o *outcome) {
-	_, known := f.state[once]
-	if f.state[once] = o; known {
-		return
-	}
-	if f.order = append(f.order, once); len(f.order) > mostForms {
-		delete(f.state, f.order[0])
-		f.order = f.order[1:]
-	}
-}
-
 // find returns what became of a form, nil when it was not recorded yet, and
 // whether it was shown at all.
 func (f *forms) find(once string) (*outcome, bool) {
@@ -105,12 +93,19 @@ func (f *forms) find(once string) (*outcome, bool) {
 	return o, o != nil || f.issued(once)
 }
 
-// record notes what became of a form.
+// record remembers what became of a form, of so many the last.
 func (f *forms) record(once string, o *outcome) {
 	f.mu.Lock()
 	defer f.mu.Unlock()
-	f.note(once, o)
 	delete(f.sent, once)
+	if f.state[once] == nil {
+		f.order = append(f.order, once)
+	}
+	f.state[once] = o
+	if len(f.order) > mostForms {
+		delete(f.state, f.order[0])
+		f.order = f.order[1:]
+	}
 }
 
 // keep keeps what a form held.

@@ -4,6 +4,7 @@ import (
 	"crypto/tls"
 	"net"
 	"net/netip"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -62,12 +63,7 @@ func (d hosts) opens(host string) bool {
 	if !here.IsUnspecified() {
 		return ip == here
 	}
-	for _, own := range ownAddresses() {
-		if own == ip {
-			return true
-		}
-	}
-	return false
+	return slices.Contains(ownAddresses(), ip)
 }
 
 // ownAddresses are the addresses of this machine now.

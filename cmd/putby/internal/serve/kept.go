@@ -95,11 +95,13 @@ func (k *kept) read() (*state, error) {
 	if err != nil {
 		return nil, err
 	}
-	if k.newest == nil {
-		k.newest = &state{dir: k.Dir, files: k.files, rec: rec, faults: faults}
-	} else if k.newest.rec != rec {
-		before := k.newest
-		k.newest = &state{dir: k.Dir, files: k.files, rec: rec, faults: faults, number: before.number + 1}
+	before := k.newest
+	if before != nil && before.rec == rec {
+		return before, nil
+	}
+	k.newest = &state{dir: k.Dir, files: k.files, rec: rec, faults: faults, forms: map[string]*newForm{}, told: map[int][]string{}}
+	if before != nil {
+		k.newest.number = before.number + 1
 		k.newest.was.Store(before.whole.Load())
 		k.newest.judged.Store(k.judged)
 		k.judged = nil

@@ -18,25 +18,25 @@ type keptRecord struct {
 // A filesReader gives the records of kinds as their files have them, each file being read
 // once, for as many changes as are looked at.
 type filesReader struct {
-	v     *state // that they are looked at in; it may be nil
+	rec   *ledger.Records // that they are looked at in; it may be nil
 	files *folder.Cache
 	read  map[string]*folder.RowList
-	later bool // a file is no longer as the state has it
+	later bool // a file is no longer as the records have it
 }
 
 func (s *server) reader(v *state) *filesReader {
-	return &filesReader{v: v, files: s.kept.files, read: map[string]*folder.RowList{}}
+	r := &filesReader{files: s.kept.files, read: map[string]*folder.RowList{}}
+	if v != nil {
+		r.rec = v.rec
+	}
+	return r
 }
 
 func (r *filesReader) rows(k ledger.Kind) (*folder.RowList, error) {
 	if rows := r.read[k.File]; rows != nil {
 		return rows, nil
 	}
-	var rec *ledger.Records
-	if r.v != nil {
-		rec = r.v.rec
-	}
-	rows, same, err := r.files.Rows(rec, k)
+	rows, same, err := r.files.Rows(r.rec, k)
 	r.later = r.later || !same
 	if err == nil {
 		r.read[k.File] = rows

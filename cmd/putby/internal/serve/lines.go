@@ -10,8 +10,11 @@ import (
 )
 
 // lines are those of a field that hold anything.
-func (f *filling) lines(name string) (list []string) {
-	for line := range strings.Lines(f.text(name, "")) {
+func (f *filling) lines(name string) []string { return linesOf(f.text(name, "")) }
+
+// linesOf are the lines of a text that hold anything.
+func linesOf(text string) (list []string) {
+	for line := range strings.Lines(text) {
 		if line = strings.TrimSpace(line); line != "" {
 			list = append(list, line)
 		}

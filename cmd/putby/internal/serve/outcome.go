@@ -2,10 +2,12 @@ package serve
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
+	"putby/ledger"
 	"putby/ledger/folder"
 	"putby/ledger/report"
 )
@@ -23,7 +25,10 @@ func newPacks(d *entry.Draft) (ids []string) {
 // outcomeOf is what became of a form, as far as its change tells.
 func outcomeOf(c folder.Change) *outcome {
 	o := &outcome{number: c.Number}
-	for _, file := range c.Files {
+	place := func(f folder.FileChange) int { // a run before its loads
+		return slices.IndexFunc(ledger.Kinds(), func(k ledger.Kind) bool { return k.File == f.Name })
+	}
+	for _, file := range slices.SortedStableFunc(slices.Values(c.Files), func(a, b folder.FileChange) int { return place(a) - place(b) }) {
 		removed, added := file.Lines()
 		o.change = append(o.change, page.Changed{File: file.Name, Removed: firstLines(removed), Added: firstLines(added)})
 	}

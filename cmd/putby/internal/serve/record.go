@@ -191,15 +191,10 @@ func (s *server) takeForm(w http.ResponseWriter, r *http.Request, f recording) {
 	case !save:
 		again(once, nil)
 	default:
-		s.save(w, r, f, once, known, again)
-	}
-}
-
-// save records a form in its turn.
-func (s *server) save(w http.ResponseWriter, r *http.Request, f recording, once string, known bool, again func(string, error)) {
-	var answer func()
-	if s.changing(r, func() { answer = s.saved(w, r, f, once, known, again) }) {
-		answer()
+		var answer func()
+		if s.changing(r, func() { answer = s.saved(w, r, f, once, known, again) }) {
+			answer()
+		}
 	}
 }
 

@@ -48,7 +48,8 @@ func recordForm(s *server, r *http.Request) (recording, bool) {
 		if len(held) == 1 {
 			return []page.Doing{out}
 		}
-		out.Label = "Take the first line out"
+		_, first, _ := strings.Cut(f.titleOf(held[0]), ": ")
+		out.Label = strings.TrimSuffix("Take this line out: "+first, ": ")
 		return []page.Doing{out, {To: out.To + "&whole=yes", Label: "Take the whole receipt out"}}
 	}
 	return f, ok

@@ -69,7 +69,7 @@ func TestRecordsThatChangeMeanwhile(t *testing.T) {
 
 	_, settings := ask(t, "GET", link+"settings", "")
 	were := hiddenIn(t, settings, recordName(1))
-	saves(t, link, "settings", []string{recordName(1), were, "setting-hour_value", "12", "setting-locale", "de-DE"}, "Setting hour_value: 12.")
+	saves(t, link, "settings", []string{recordName(1), were, "setting-hour_value", "12", "setting-locale", "de-DE"}, "Setting worth of an hour of work: 12")
 	refuses(t, dir, link, "settings",
 		slip{[]string{recordName(1), were, "setting-hour_value", "13"}, "somebody has changed this setting meanwhile"},
 		slip{[]string{recordName(1), were, "setting-zone", "Nowhere"}, `id="setting-zone-wrong"`},
@@ -86,7 +86,7 @@ func TestRecordsAreTakenOut(t *testing.T) {
 	rows := func() int { return strings.Count(content(t, dir)[filepath.Join(dir, "receipts.csv")], "\noq,") }
 	last := strings.Count(content(t, dir)[filepath.Join(dir, "receipts.csv")], "\n")
 	line := fmt.Sprintf("/receipt/%d", last-1)
-	shows(t, link, "record"+line, "Take the first line out", "Take the whole receipt out", "&whole=yes")
+	shows(t, link, "record"+line, "Take this line out: brush", "Take the whole receipt out", "&whole=yes")
 	_, one := ask(t, "GET", link+"remove"+line, "")
 	refuses(t, dir, link, "remove"+line, slip{[]string{"record-1", hiddenIn(t, one, "record-1")}, "4.00"})
 	_, text := ask(t, "GET", link+"record"+line, "")

@@ -11,7 +11,6 @@ import (
 	"putby/ledger/figures"
 	"putby/ledger/folder"
 	"putby/ledger/report"
-	"putby/pricing/exact"
 )
 
 // showSaved shows what was saved: by this server, or by one before it.
@@ -40,17 +39,16 @@ func (s *server) showSaved(w http.ResponseWriter, r *http.Request) {
 		Title: "Saved", Intro: fmt.Sprintf("%s: change %d of the ledger.", o.title, o.number),
 		Said: o.said, Know: o.know, Cautions: o.cautions, Meanwhile: s.meanwhile(o.sent, o.number), Change: o.change, Links: s.links(nil),
 	}
-	if v, err := s.kept.state(); err == nil {
-		if g, err := v.join(exact.NoDate, exact.NoDate); err == nil {
-			form.Links = s.links(v.rec)
-			addLabels(&form, g, o.packs)
-			if o.said == nil {
-				form.Said = s.wordsOf(v, o.number)
-			}
+	if base, v, err := s.base(); err == nil {
+		form.Links = s.links(v.rec)
+		g, _ := base.Ledger() // which is joined
+		addLabels(&form, g, o.packs)
+		if o.said == nil {
+			form.Said = s.wordsOf(v, o.number)
 		}
 	}
 	form.Doings = slices.Concat(o.next, undoings(o.number, o.change), []page.Doing{{To: "/", Label: "Back to the larder"}})
-	if s.undone()[o.number] {
+	if all, _ := folder.LastChanges(s.Dir, 0); folder.TakenBack(all)[o.number] {
 		form.Title, form.Labels = "Saved, and undone since", nil
 		form.Said = []string{"What was saved here was taken back: the list of changes says when."}
 		form.Doings = []page.Doing{{To: "/changes", Label: "The list of changes"}, {To: "/", Label: "Back to the larder"}}
@@ -63,11 +61,9 @@ func addLabels(form *page.Form, g *ledger.Ledger, packs []string) {
 	if len(packs) == 0 {
 		return
 	}
-	labels, err := report.Labels(g, figures.LabelQuery{Packs: packs})
-	if err != nil {
-		return // a pack is gone since
+	if labels, err := report.Labels(g, figures.LabelQuery{Packs: packs}); err == nil { // else a pack is gone since
+		form.Labels = page.LabelPreviews(labels)
 	}
-	form.Labels = page.LabelPreviews(labels)
 }
 
 // undoings are the buttons of a change that was saved: to take it back, and to

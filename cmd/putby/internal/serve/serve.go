@@ -183,8 +183,9 @@ func (s *server) routes() http.Handler {
 	for path, of := range map[string]madeForm{"/change/{number}": changeForm, "/record/{kind}/{line}": recordForm, "/remove/{kind}/{line}": removeForm, "/add/{kind}": addForm} {
 		add(path, s.with(of, s.showForm), s.with(of, s.takeForm))
 	}
-	add("/undo", s.toChanges, s.takeUndo)
-	add("/redo", s.toChanges, s.takeRedo)
+	toChanges := http.RedirectHandler("/changes", http.StatusSeeOther).ServeHTTP // whoever opens the address of a button
+	add("/undo", toChanges, s.takeUndo)
+	add("/redo", toChanges, s.takeRedo)
 	add(worthPath, s.showWorth, nil)
 	add("/card", s.showCard, nil)
 	add("/labels/{pack}", s.showLabels, nil)
@@ -200,7 +201,7 @@ func (s *server) nowhere(w http.ResponseWriter, _ *http.Request) {
 // links lead to the forms: while a run is on, first to the one that finishes it.
 // Rec may be nil.
 func (s *server) links(rec *ledger.Records) []page.Link {
-	links := []page.Link{}
+	var links []page.Link
 	for _, f := range recorded {
 		if f.link == "" {
 			continue

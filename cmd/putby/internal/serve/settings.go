@@ -72,8 +72,5 @@ func settingsDraft(f *filling) (*entry.Draft, error) {
 			d.Sets = append(d.Sets, entry.Setting(c.Name, value))
 		}
 	}
-	if bad != nil {
-		return nil, bad
-	}
-	return d, nil
+	return d, bad.Err()
 }

@@ -25,7 +25,7 @@ func stocktakeGroups(f *filling) []page.Group {
 	if err != nil {
 		return []page.Group{day}
 	}
-	groups := []page.Group{}
+	var groups []page.Group
 	for i, c := range list {
 		place := report.Whereabouts(g, c)
 		if i == 0 || place != report.Whereabouts(g, list[i-1]) {

@@ -9,6 +9,7 @@ import (
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/ledger/folder"
 	"putby/pricing/exact"
 )
@@ -42,14 +43,8 @@ func (f *filling) inStore() []page.Option {
 	if g == nil {
 		return append(list, f.things(ledger.Foods)...)
 	}
-	left := make([]int, len(g.Foods))
-	for i := range g.Packs {
-		if p := &g.Packs[i]; p.Done {
-			left[p.Food] += p.Left()
-		}
-	}
-	for i, n := range left {
-		if n > 0 {
+	for i := range g.Foods {
+		if n := figures.InStore(g, i); n > 0 {
 			list = append(list, page.Option{Value: g.Foods[i].ID, Label: fmt.Sprintf("%s, %d left", g.Foods[i].Title(), n)})
 		}
 	}
@@ -72,12 +67,7 @@ func takeDraft(f *filling) (*entry.Draft, error) {
 // taken are the things that are written and chosen, in words.
 func (f *filling) taken() ([]string, error) {
 	cells, food, things := f.cells(ledger.MustKind("draw"), ""), f.text("food", ""), f.lines("things")
-	chosen := 0
-	for _, name := range []string{food, cells["pack"], cells["item"]} {
-		if name != "" {
-			chosen++
-		}
-	}
+	chosen := len(slices.DeleteFunc([]string{food, cells["pack"], cells["item"]}, func(name string) bool { return name == "" }))
 	quantity := f.text("quantity", "") // read with what it is of
 	switch err := f.check("quantity"); {
 	case err != nil && chosen > 0:

@@ -89,11 +89,7 @@ func (to *door) address(d advice.Doing) *url.URL {
 	}
 	for _, p := range d.Parts {
 		if p.Value != "" && !p.Example {
-			name := p.Name
-			if other := to.parts[name]; other != "" {
-				name = other
-			}
-			fields.Set(name, p.Value)
+			fields.Set(cmp.Or(to.parts[p.Name], p.Name), p.Value)
 		}
 	}
 	return &url.URL{Path: "/" + to.to, RawQuery: fields.Encode()}
@@ -103,7 +99,7 @@ func (to *door) address(d advice.Doing) *url.URL {
 func (w formWords) Say(d advice.Doing) string {
 	to, ok := doorOf(d)
 	if !ok {
-		return partsInWords(d.Parts)
+		return partsInWords(d.Parts, ", ")
 	}
 	label := to.label
 	if w.links {
@@ -119,7 +115,7 @@ func (w formWords) Say(d advice.Doing) string {
 		}
 	}
 	said := strings.Join(words, " ")
-	if parts := partsInWords(d.Parts); parts != "" {
+	if parts := partsInWords(d.Parts, ", "); parts != "" {
 		said += " (" + parts + ")"
 	}
 	return said
@@ -138,14 +134,11 @@ func nextLinks(next []advice.Doing) (list []page.Doing) {
 	return list
 }
 
-// partsInWords names parts as the fields of forms.
-func partsInWords(parts []advice.Part) string {
+// partsInWords names parts as the fields of forms, with a mark between.
+func partsInWords(parts []advice.Part, mark string) string {
 	words := make([]string, len(parts))
 	for i, p := range parts {
-		name := cmp.Or(fieldNames[p.Name], fieldName(p.Name))
-		if words[i] = name; p.Value != "" {
-			words[i] += " " + p.Value
-		}
+		words[i] = strings.TrimSuffix(cmp.Or(fieldNames[p.Name], fieldName(p.Name))+" "+p.Value, " ")
 	}
-	return strings.Join(words, ", ")
+	return strings.Join(words, mark)
 }

@@ -1,6 +1,7 @@
 package serve
 
 import (
+	"cmp"
 	"errors"
 	"net/http"
 	"slices"
@@ -105,7 +106,7 @@ func worthGroups(f *filling) []page.Group {
 	}}
 	rest := page.Group{Title: "Everything else", Folded: true}
 	for _, o := range worthOptions() {
-		field := page.Field{Kind: "text", Name: o.Name, Label: fieldName(o.Name),
+		field := page.Field{Kind: "text", Name: o.Name, Label: worthName(o.Name),
 			Help: strings.ReplaceAll(o.Help, "`", ""), Value: f.text(o.Name, "")}
 		if o.Switch {
 			field.Kind, field.Label, field.Help = "switch", field.Help, ""
@@ -120,13 +121,19 @@ func worthGroups(f *filling) []page.Group {
 	return []page.Group{first, rest}
 }
 
-// fieldName is what the form calls an option.
+// worthName is what the form calls an option.
+func worthName(option string) string { return cmp.Or(worthNames[option], fieldName(option)) }
+
+// worthNames are those of options whose names say too little by themselves.
+var worthNames = map[string]string{"as": "dried as", "each": "what one container gives", "with": "what goes with each container", "use-by": "turns by"}
+
+// fieldName is an option, or another part of an act, in words.
 func fieldName(option string) string { return strings.ReplaceAll(option, "-", " ") }
 
 // worth answers by the report of the same name.
 func (s *server) worth(g *ledger.Ledger, f *filling) (report.Told[report.Verdict], error) {
 	q := question.NewWorthQuery(f.text("item", ""))
-	q.AsOf, q.Now, q.Names = g.AsOf, f.At.Begins(f.text("as-of", ""), &g.Settings), fieldName
+	q.AsOf, q.Now, q.Names = g.AsOf, f.At.Begins(f.text("as-of", ""), &g.Settings), worthName
 	for _, o := range worthOptions() {
 		if text := f.text(o.Name, ""); text != "" && o.Name != "as-of" {
 			l := g.Settings.Locale

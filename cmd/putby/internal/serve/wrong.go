@@ -110,7 +110,7 @@ func (f *filling) placed(r recording, w entry.Wrong) []page.Trouble {
 
 // dated is the field that holds the day that is refused.
 func (f *filling) dated() string {
-	for _, name := range []string{"at", "start", "date"} {
+	for _, name := range dateFields {
 		if f.in.Get(name) != "" {
 			return name
 		}
