@@ -140,7 +140,8 @@ func (s *savedWords) stocktake(i int) {
 	s.say("Stocktake of %s: %s%s. The books had %s more, so %s is written off as missing%s.", what, found, unit, s.amount(m.Quantity, base), s.money(m.Cost.Ratio()), under(m.Move))
 }
 
-// freeze says what went into the freezer, and until when all that is there keeps.
+// freeze says what went into the freezer, and until when all that is there keeps that
+// had not turned.
 func (s *savedWords) freeze(i int) {
 	r := &s.g.Freezes[i]
 	f, ok := s.g.FindFood(r.Item)
@@ -149,7 +150,7 @@ func (s *savedWords) freeze(i int) {
 	}
 	food, due := &s.g.Foods[f], exact.NoDate
 	for _, p := range s.g.FreshParts(f) {
-		if p.Frozen && p.UseBy != exact.NoDate && (due == exact.NoDate || p.UseBy < due) {
+		if p.Frozen && p.UseBy != exact.NoDate && !p.Turned(r.Date) && (due == exact.NoDate || p.UseBy < due) {
 			due = p.UseBy
 		}
 	}
