@@ -25,7 +25,7 @@ type cell struct {
 // rowReader is what the cells of a file share.
 type rowReader struct {
 	file   string
-	line   int
+	line   int // of the record at hand, 1 being the header; 0: of no file
 	zone   *time.Location
 	faults Faults
 	packed bool // the record's texts are packed, so that they need no memory of their own

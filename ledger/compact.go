@@ -11,11 +11,13 @@ import (
 // not fit is in the store, and so are texts and what few records have, found by the
 // places that the row keeps. So rows have no pointers, and collecting garbage passes
 // them over. A field of a record in records.go has its place in the row, in pack and
-// in unpack: TestPackedIsTheSame looks for one that was forgotten.
+// in unpack: TestPackedIsTheSame looks for one that was forgotten. An int64 below is such
+// digits, or a position in the store where its form is wideForm; units and meanings are
+// those of records.go, and a line is of the record's own file.
 
 // A packedReceipt is a ReceiptRow.
 type packedReceipt struct {
-	count, size, price             int64
+	count, size, price             int64 // digits, as their forms have them
 	line                           int32
 	date                           exact.Date
 	receipt, shop, number, item    textAt
@@ -52,9 +54,9 @@ func (c packedReceipt) unpack(s *store) ReceiptRow {
 
 // A packedPhase is a Phase.
 type packedPhase struct {
-	length             time.Duration
-	watts, kwh         int64
-	line, step         int32
+	length             time.Duration // 31 days at most
+	watts, kwh         int64         // digits; in noForm: not given
+	line, step         int32         // step: order within the run
 	run                textAt
 	phase              PhaseName
 	wattsForm, kwhForm exact.Form
@@ -78,7 +80,7 @@ func (c packedPhase) unpack(s *store) Phase {
 
 // A packedLoad is a Load.
 type packedLoad struct {
-	quantity, trays, wet, dry, lost                     int64
+	quantity, trays, wet, dry, lost                     int64 // digits; trays in noForm: not given
 	line                                                int32
 	run, item, receipt, number                          textAt
 	quantityForm, traysForm, wetForm, dryForm, lostForm exact.Form
@@ -106,12 +108,12 @@ func (c packedLoad) unpack(s *store) Load {
 
 // A packedPack is a Pack.
 type packedPack struct {
-	each, dry         int64
+	each, dry         int64 // digits
 	line              int32
 	id, run, item     textAt
-	date, bestBy      exact.Date
-	count             int32
-	with              int32 // of the store's, from 1
+	date, bestBy      exact.Date // bestBy NoDate: by the food
+	count             int32      // containers
+	with              int32      // of the store's, from 1
 	place             textAt
 	cost              int32 // position among what is wide in the store, from 1; few have one
 	eachForm, dryForm exact.Form
@@ -153,7 +155,7 @@ func sameList[T any](a, b []T) bool { return len(a) > 0 && len(a) == len(b) && &
 
 // A packedDraw is a Draw.
 type packedDraw struct {
-	quantity       int64
+	quantity       int64 // digits; without a unit containers or pieces
 	line           int32
 	date           exact.Date
 	of, item, note textAt

@@ -9,9 +9,9 @@ import (
 
 // A Dated is a record that has a date: a receipt with all its lines is one.
 type Dated struct {
-	Date exact.Date
-	Kind string // as in "receipt", "price", "run"
-	Name string // its identifier, or what it is of
+	Date exact.Date // of a run, that of its start in the ledger's zone
+	Kind string     // as in "receipt", "price", "run"
+	Name string     // its identifier, or what it is of
 	File string
 	Line int // of a receipt, that of its first line
 }

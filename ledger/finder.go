@@ -12,8 +12,8 @@ type finder struct {
 	id    func(int32) string // of the record at a position
 	seed  maphash.Seed
 	slots []int32 // positions from 1, each at its hash or behind it; 0: free
-	n     int
-	full  bool // the records at the first n positions were added, and no other
+	n     int     // how many it finds: positions in slots that are not free
+	full  bool    // the records at the first n positions were added, and no other
 }
 
 // newFinder makes a finder with room for so many records.

@@ -26,7 +26,7 @@ type Balance []Sum
 // A Sum is a named amount.
 type Sum struct {
 	Name   string
-	Amount exact.Money
+	Amount exact.Money // at ledger places
 }
 
 // Total adds the sums.

@@ -315,8 +315,8 @@ func (x *index) orderPhases() {
 
 // groups are lists of positions, one list for each of a number of owners.
 type groups struct {
-	start []int32
-	items []int32
+	start []int32 // by owner, where its list begins in items; one more, the end of the last
+	items []int32 // positions of the records, owner by owner
 }
 
 func (g groups) of(owner int) []int32 { return g.items[g.start[owner]:g.start[owner+1]] }

@@ -44,7 +44,7 @@ type Ledger struct {
 	meter      *energy.Meter
 	last       exact.Date // of the last record
 	day        exact.Date // at which it stands: the last of shelf prices, of batches in their stead, and of runs that say what is usual
-	places     int
+	places     int        // decimals of a posting: the currency's minor digits and four more
 	find       *finders
 }
 
@@ -86,7 +86,7 @@ type Options struct {
 }
 
 // A Range is a part of Ledger.Takes.
-type Range struct{ From, To int32 }
+type Range struct{ From, To int32 } // positions, To not in it; equal ones: nothing was drawn
 
 // Join holds records against each other and works out every cost. All faults
 // of the records are returned, sorted; when there are any, the ledger must not

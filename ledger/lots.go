@@ -60,7 +60,7 @@ func (l *Lot) Number() string {
 type Take struct {
 	Lot      int32        // position in Ledger.Lots; ListPrice when no lot covered it
 	Quantity exact.Number // L, kg, ea, uses or cycles
-	Cost     exact.Money
+	Cost     exact.Money  // carried by that part of the lot, or charged at list price
 }
 
 // ListPrice stands for a lot where uses of a supply that no receipt covers are

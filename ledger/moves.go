@@ -6,7 +6,7 @@ import "putby/pricing/exact"
 // comes from a draw, from a stocktake that found less than the books have, or
 // from a receipt that took it back.
 type Move struct {
-	Date     exact.Date
+	Date     exact.Date // of the draw, the stocktake or the receipt
 	Reason   Reason
 	Draw     int          // position in Records.Draws, or -1
 	Count    int          // position in Records.Counts, or -1

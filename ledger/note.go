@@ -24,8 +24,8 @@ const (
 // looks like a slip. Whoever shows it words it.
 type Note struct {
 	Kind  NoteKind
-	At    int // position in Machines, Supplies or Packs of the records
-	Less  exact.Money
+	At    int         // position in Machines, Supplies or Packs of the records
+	Less  exact.Money // of TakenBackFor alone
 	Power energy.Note
 }
 

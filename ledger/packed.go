@@ -47,8 +47,8 @@ func (item *ItemCost) ToPack() bool { return len(item.Packs) == 0 || item.Short 
 // much, that is how the food is: what was loaded was thickened first.
 func (g *joiner) judgeFood(items []*ItemCost) {
 	type yield struct {
-		of    int32 // position in items
-		ratio exact.Ratio
+		of    int32       // position in items
+		ratio exact.Ratio // made of a unit kept
 	}
 	packed := make([]yield, 0, len(items))
 	for i, item := range items {

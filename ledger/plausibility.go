@@ -49,7 +49,7 @@ const leastOthers = 3
 
 // An unusual run is one that used several times what is usual.
 type unusual struct {
-	run  int32
+	run  int32 // position in Records.Runs
 	note energy.Note
 }
 

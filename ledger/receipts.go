@@ -84,8 +84,8 @@ type posting struct {
 	wideRow []int32              // of wide
 	wide    []pricing.Adjustment // receipt-wide amounts
 	named   []int32              // of lines: the last of wide that names it, from 1, so that it need not be cleared between two
-	deposit exact.Money
-	total   int32 // row of the printed total
+	deposit exact.Money          // of all its deposit lines; below 0: bottles went back
+	total   int32                // row of the printed total
 	hasSum  bool
 	bad     bool
 }

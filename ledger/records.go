@@ -10,7 +10,8 @@ import (
 
 // Records are all the records of a ledger, each list in file order. They are
 // as a person wrote them: typed and each valid by itself, but not yet held
-// against each other; [Join] does that.
+// against each other; [Join] does that. A record's Line is that of its file at
+// which it begins, 1 being the header; dates and times are in the ledger's zone.
 type Records struct {
 	Settings Settings
 	Foods    []Food
@@ -45,7 +46,7 @@ type (
 
 // A Food is a food that is bought, dried or eaten.
 type Food struct {
-	Line int
+	Line int // of foods.csv
 	ID   string
 	Name string
 	// Basis is what amounts of it are counted in: L, kg or ea.
@@ -86,7 +87,7 @@ func (k SupplyKind) String() string { return supplyKinds[k] }
 
 // A Supply is a container or a consumable.
 type Supply struct {
-	Line     int
+	Line     int // of supplies.csv
 	ID       string
 	Name     string
 	Kind     SupplyKind
@@ -103,7 +104,7 @@ type Use struct {
 
 // A Machine is a freeze-dryer.
 type Machine struct {
-	Line       int
+	Line       int // of machines.csv
 	ID         string
 	Name       string
 	Trays      exact.Opt[int] // 1 at least
@@ -116,7 +117,7 @@ type Machine struct {
 
 // Wattage is a machine's typical average draw in a phase.
 type Wattage struct {
-	Line    int
+	Line    int // of wattage.csv
 	Machine string
 	Phase   PhaseName
 	Watts   exact.Number // W
@@ -130,9 +131,9 @@ type Band struct {
 
 // A Holiday is a date on which a tariff's hol bands hold.
 type Holiday struct {
-	Line   int
+	Line   int // of holidays.csv
 	Tariff string
-	Date   exact.Date
+	Date   exact.Date // all day, midnight to midnight
 }
 
 // A ReceiptKind says what a line of a receipt is.
@@ -166,8 +167,8 @@ func (k ReceiptKind) Wide() bool { return k >= DiscountLine && k <= ChargeLine }
 
 // A ReceiptRow is one line of a receipt.
 type ReceiptRow struct {
-	Line    int
-	Date    exact.Date
+	Line    int        // of receipts.csv
+	Date    exact.Date // of purchase, by which it counts
 	Kind    ReceiptKind
 	Receipt string
 	Shop    string
@@ -241,12 +242,12 @@ func (r ReceiptRow) Note() string {
 
 // A ShelfRow is a price that a shop asks.
 type ShelfRow struct {
-	Line  int
-	Date  exact.Date
+	Line  int        // of shelf.csv
+	Date  exact.Date // on which the shop asked it
 	Shop  string
 	Item  string
 	Size  exact.Quantity
-	Price exact.Money
+	Price exact.Money // of a package
 	Terms pricing.Terms
 	Form  pricing.Form
 	Makes exact.Quantity // what a preserved package reconstitutes to
@@ -261,19 +262,19 @@ type Part struct {
 
 // A Batch is kitchen work that turns foods into another.
 type Batch struct {
-	Line     int
+	Line     int // of batches.csv
 	ID       string
-	Date     exact.Date
+	Date     exact.Date // of the kitchen work: its lot is as old as that
 	Item     string
 	Quantity exact.Quantity
 	From     []Part
-	Cost     exact.Money
+	Cost     exact.Money // beside what its foods cost: fuel and the like; 0 where blank
 	Note     string
 }
 
 // A Run is one cycle of a machine.
 type Run struct {
-	Line    int
+	Line    int // of runs.csv
 	ID      string
 	Machine string
 	Start   time.Time               // in the ledger's zone
@@ -323,10 +324,10 @@ func (p PhaseName) String() string { return phaseNames[p] }
 
 // A Phase is a stretch of a run.
 type Phase struct {
-	Line   int32
+	Line   int32 // of phases.csv
 	Step   int32 // order within the run
 	Run    string
-	Length time.Duration
+	Length time.Duration           // 31 days at most
 	Watts  exact.Opt[exact.Number] // average draw
 	KWh    exact.Opt[exact.Number] // metered
 	Phase  PhaseName
@@ -334,7 +335,7 @@ type Phase struct {
 
 // A Load is food that went into a run.
 type Load struct {
-	Line     int
+	Line     int // of loads.csv
 	Run      string
 	Item     string
 	Quantity exact.Quantity          // of edible food
@@ -347,11 +348,11 @@ type Load struct {
 
 // A Pack is a row of like containers.
 type Pack struct {
-	Line   int
+	Line   int // of packs.csv
 	ID     string
 	Run    string // empty: opening stock at Cost
 	Item   string
-	Date   exact.Date
+	Date   exact.Date     // on which it was packed
 	BestBy exact.Date     // exact.NoDate: from the food's keep_months
 	Count  int            // containers, 1 to 100,000
 	Each   exact.Quantity // one container once reconstituted
@@ -382,8 +383,8 @@ func (r Reason) String() string { return reasons[r] }
 
 // A Draw takes from a pack, from fresh food or from supplies in hand.
 type Draw struct {
-	Line     int
-	Date     exact.Date
+	Line     int        // of draws.csv
+	Date     exact.Date // on which it left
 	Reason   Reason
 	Pack     string // either Pack or Item is given
 	Item     string
@@ -394,8 +395,8 @@ type Draw struct {
 // A Freeze is fresh food in hand that went into the freezer, to wait for the
 // machine.
 type Freeze struct {
-	Line     int
-	Date     exact.Date
+	Line     int        // of frozen.csv
+	Date     exact.Date // on which it went in
 	Item     string
 	Quantity exact.Quantity // of edible food
 	Note     string
@@ -403,9 +404,9 @@ type Freeze struct {
 
 // A Count is a stocktake of a pack, a food or a supply at the end of a day.
 type Count struct {
-	Line     int
-	Date     exact.Date
-	Pack     string // either Pack or Item is given
+	Line     int        // of counts.csv
+	Date     exact.Date // at whose end it was counted
+	Pack     string     // either Pack or Item is given
 	Item     string
 	Quantity exact.Quantity // what is there; without a unit: containers, or pieces of a supply
 	Note     string

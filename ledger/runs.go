@@ -16,10 +16,10 @@ type RunCost struct {
 	Date        exact.Date               // local date of its start
 	Energy      exact.Ratio              // kWh
 	Length      exact.Opt[time.Duration] // not given: no phases, no log and no end
-	Electricity exact.Money
-	Wear        exact.Money
-	Supplies    exact.Money // the machine's
-	Labour      exact.Money
+	Electricity exact.Money              // of all its phases, each posted once
+	Wear        exact.Money              // of one cycle; 0 where no receipt has the machine, or its cycles are used up
+	Supplies    exact.Money              // the machine's
+	Labour      exact.Money              // hands-on time at the settings' value of an hour
 	WearTakes   Range
 	SupplyTakes Range
 	Loads       []LoadCost // in file order; none when bare

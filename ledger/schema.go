@@ -63,7 +63,7 @@ func SettingsKind() Kind { return settingsKind() }
 type Reader struct {
 	row   rowReader
 	read  rowFunc
-	width int
+	width int // cells of the header, and so of every row
 }
 
 // Read begins to read a file with the given header into rec; the ledger's zone, nil
@@ -204,7 +204,7 @@ func listed[R any, P interface {
 		// Fields are read in the order of the kind, wherever their cells are.
 		type there struct {
 			*Column
-			at   int
+			at   int // position of its cell in the file's rows
 			read func(*cell, *R)
 		}
 		var all []there

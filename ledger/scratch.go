@@ -16,8 +16,8 @@ type scratch struct {
 	itemOf []itemOf // parallel to Records.Foods: its item of the last run that had it
 	counts []int    // parallel to the items of a run
 
-	weights []exact.Number
-	parts   []exact.Money
+	weights []exact.Number // by which an amount is being split
+	parts   []exact.Money  // of that amount
 	phases  []energy.Phase
 	spans   []energy.Span
 	posted  []exact.Money // of spans
@@ -48,7 +48,7 @@ func newScratch(rec *Records, bare bool) scratch {
 }
 
 // itemOf says which item of a run a food is.
-type itemOf struct{ run, item int32 }
+type itemOf struct{ run, item int32 } // positions in Records.Runs, -1 before any, and among that run's items
 
 // item returns the position of a food among the items of a run, which begin at
 // from, and makes the item if need be.

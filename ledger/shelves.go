@@ -94,7 +94,7 @@ func (g *Ledger) ShelfPrice(food int, day exact.Date, form pricing.Form) (ShelfP
 // batchPrices works out prices of foods made in batches, each food once.
 type batchPrices struct {
 	g    *Ledger
-	day  exact.Date
+	day  exact.Date                    // on which shops are asked
 	done map[int]exact.Opt[ShelfPrice] // not given: it has none, or is being worked out, so that a food made of itself has none
 }
 

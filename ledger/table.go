@@ -12,8 +12,8 @@ const (
 // A Table goes through the records of a file by single columns, to pick some of them:
 // to make whole records takes several times as long.
 type Table struct {
-	at     int
-	rows   int
+	at     int // position of the record at hand
+	rows   int // as many as there were when it was opened
 	column func(name string) func(i int) string
 	keep   func(wanted func(i int) bool)
 }

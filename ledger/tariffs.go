@@ -30,7 +30,7 @@ func RatesFile(tariff string) string { return RatesFolder + "/" + tariff + ".csv
 // A tariff in the making.
 type tariffParts struct {
 	bands    []energy.Band
-	holidays []exact.Date
+	holidays []exact.Date // days on which hol bands hold, in file order
 	prices   *energy.Prices
 }
 

@@ -9,7 +9,7 @@ import (
 // place is where a record stands.
 type place struct {
 	file string
-	line int
+	line int // 1 is the header; 0: the file as a whole
 }
 
 // A subject is something that records tell of and others ask for: a receipt, a

@@ -23,9 +23,9 @@ type CardQuery struct {
 // A CardResult is below which price of a package buying it in bulk pays, food by
 // food in order of their names.
 type CardResult struct {
-	Day  exact.Date
-	Rows []CardRow // foods that are dried as they are bought
-	Made []CardRow // foods that kitchen batches turn into what is dried
+	Day  exact.Date // of purchase
+	Rows []CardRow  // foods that are dried as they are bought
+	Made []CardRow  // foods that kitchen batches turn into what is dried
 	Left []CardLeft
 }
 
@@ -188,7 +188,7 @@ func everDried(g *ledger.Ledger, food int) bool {
 func usualSizes(g *ledger.Ledger, food int, day exact.Date) (sizes []exact.Quantity) {
 	id := g.Foods[food].ID
 	type seen struct {
-		on   exact.Date
+		on   exact.Date // NoDate: none by then
 		size exact.Quantity
 	}
 	var bought, asked seen

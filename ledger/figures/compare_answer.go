@@ -7,13 +7,13 @@ import (
 // A CompareAnswer is what foods side by side come to in a sentence. Foods are
 // positions in the result's Foods.
 type CompareAnswer struct {
-	Priced int   // foods that have a shelf price
-	Stop   []int // that cost more than the shelf asks even without wear and labour
-	Dear   []int // others that cost more than the shelf asks
-	Above  []int // that cost more than what batches took for them, where no shop's price is known
-	Lossy  int   // that saves most per unit, where none earns anything since so much was lost; -1: none
-	Best   int   // that earns most per run; -1: none earns anything
-	PerRun exact.Ratio
+	Priced int         // foods that have a shelf price
+	Stop   []int       // that cost more than the shelf asks even without wear and labour
+	Dear   []int       // others that cost more than the shelf asks
+	Above  []int       // that cost more than what batches took for them, where no shop's price is known
+	Lossy  int         // that saves most per unit, where none earns anything since so much was lost; -1: none
+	Best   int         // that earns most per run; -1: none earns anything
+	PerRun exact.Ratio // money that Best earns per whole run; 0 where there is no Best
 	Part   int         // that earned more than Best for its part of a run, and never filled one; -1: none
 	Of     exact.Ratio // whole runs that Best was in: less than 1 only where no food of a whole run earns anything
 }

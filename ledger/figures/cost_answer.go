@@ -9,9 +9,9 @@ import (
 
 // A CostAnswer is what a cost comes to in a sentence.
 type CostAnswer struct {
-	Runs   int // that have a row
-	Packed int // of them, those that have packs
-	Lost   exact.Money
+	Runs   int          // that have a row
+	Packed int          // of them, those that have packs
+	Lost   exact.Money  // of all rows, with those that have no packs
 	Units  []UnitAnswer // of what is packed
 	// Of the foods that are packed: those that cost less than the shelf asks, those
 	// that do not, and those of which no shelf price is known.
@@ -22,19 +22,19 @@ type CostAnswer struct {
 // price of the same: of what has a shelf price, or where nothing has one of all.
 type UnitAnswer struct {
 	Unit    exact.Unit
-	PerUnit exact.Ratio
-	Shelf   exact.Opt[exact.Ratio]
-	OfBatch bool // no shop's price is in Shelf, only what batches took
+	PerUnit exact.Ratio            // money per unit reconstituted
+	Shelf   exact.Opt[exact.Ratio] // money per unit, weighted by what was made; not given: nothing has a price
+	OfBatch bool                   // no shop's price is in Shelf, only what batches took
 }
 
 // A costAnswering is a [CostAnswer] in the making.
 type costAnswering struct {
-	last   int // run of the last row
-	runs   int
-	filled int // run of the last row that has packs
-	packed int // runs that have any
-	lost   exact.Money
-	foods  []costSum // by position in Foods
+	last   int         // run of the last row
+	runs   int         // that have a row so far
+	filled int         // run of the last row that has packs
+	packed int         // runs that have any
+	lost   exact.Money // of all rows so far
+	foods  []costSum   // by position in Foods
 	units  [3]costSum
 	bare   [3]costSum // rows without a shelf price
 }

@@ -17,8 +17,8 @@ type costSum struct {
 
 // A sumKey tells sums apart: litres and kilograms do not add.
 type sumKey struct {
-	food    int
-	month   exact.Date
+	food    int        // position in Foods; -1: all
+	month   exact.Date // its first day; NoDate: all
 	machine string
 	unit    exact.Unit
 }

@@ -35,11 +35,11 @@ type KWhOf func(load exact.Number) exact.Number
 // between Low and High.
 type CycleEnergy struct {
 	Basis          Basis
-	Runs           int   // that it comes from
-	KWh, Low, High KWhOf // nil where it is not counted
-	seen           []energy.Point
-	OfOthers       bool // no run of the food alone tells
-	Unphased       bool // by wattage: no good run of the machine tells the phases either
+	Runs           int            // that it comes from
+	KWh, Low, High KWhOf          // nil where it is not counted
+	seen           []energy.Point // the runs of a line: load in the food's unit, kWh; none: not by a line
+	OfOthers       bool           // no run of the food alone tells
+	Unphased       bool           // by wattage: no good run of the machine tells the phases either
 }
 
 // Spread reports whether it is known how much cycles differ.

@@ -17,8 +17,8 @@ type CyclePrice struct {
 	Tariff  *energy.Tariff
 	Phases  []Phase // of a usual cycle; none where no run tells them
 	g       *ledger.Ledger
-	free    time.Time // when the first cycle begins
-	length  time.Duration
+	free    time.Time     // when the first cycle begins
+	length  time.Duration // of a cycle; 0: nothing tells
 	between time.Duration // from the end of one to the start of the next
 	load    exact.Number  // of a full cycle
 }
@@ -61,7 +61,7 @@ func (p *CyclePrice) charge(kwh KWhOf) chargeOf {
 		return b.byRate
 	}
 	type question struct {
-		cycle int
+		cycle int // from 0
 		load  string
 	}
 	known := map[question]exact.Money{} // equal questions are answered once

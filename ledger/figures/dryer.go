@@ -154,8 +154,8 @@ func medianTime(list []time.Duration) (time.Duration, bool) {
 
 // A CycleCost is what a cycle costs beside food and electricity.
 type CycleCost struct {
-	Supplies, Wear, Labour exact.Money
-	Unworn                 bool // no wear is counted: no machine is recorded, or none of its cycles is left
+	Supplies, Wear, Labour exact.Money // 0 for those that the question leaves out
+	Unworn                 bool        // no wear is counted: no machine is recorded, or none of its cycles is left
 	Notes                  []SupplyNote
 }
 

@@ -86,9 +86,9 @@ func Energy(g *ledger.Ledger, q EnergyQuery) (*EnergyUse, error) {
 
 // A sample is what runs of a group used.
 type sample struct {
-	food                    int
-	kwh, hours, water, each []exact.Ratio
-	points                  []energy.Point
+	food                    int            // position in Foods; -1: any, and then neither each nor points
+	kwh, hours, water, each []exact.Ratio  // of each run of which it is known, in the units of [Cycles]
+	points                  []energy.Point // load in the food's unit, kWh
 }
 
 // sortRuns sorts the runs of a machine: all of them, then those of each food.

@@ -80,10 +80,10 @@ type FactError struct {
 	Fact  Fact
 	Fault Fault
 	Food  int // position in Foods
-	Count int
+	Count int // as the Fault says; else 0
 	Name  string
 	Among []string
-	Day   exact.Date
+	Day   exact.Date // as the Fault says; else NoDate
 	Than  exact.Date // Day is before or after it
 	Err   error
 

@@ -68,9 +68,9 @@ func (t Tally) With(u *Tally) Tally {
 // A StoreTotal is the sum of all packs in store of one unit.
 type StoreTotal struct {
 	Unit   exact.Unit
-	Left   int          // containers
-	Amount exact.Number // what they make
-	Cost   exact.Money
+	Left   int                    // containers
+	Amount exact.Number           // what they make
+	Cost   exact.Money            // carried by those containers
 	Shelf  exact.Opt[exact.Ratio] // of those of which a price is known
 }
 

@@ -16,7 +16,8 @@ type LabelQuery struct {
 	Left  bool // only containers that are still in store
 }
 
-// Labelled are the containers of a pack to label, by their number.
+// Labelled are the containers of a pack (a position in Packs) to label: from First to
+// Last, numbered from 1. First is above Last where none is left.
 type Labelled struct{ Pack, First, Last int }
 
 // Labels finds the containers to label. The error is an [*UnknownError] or a

@@ -13,7 +13,7 @@ import (
 // A MachineQuery is the question whether a machine is worth buying. What is
 // not given comes from the ledger's runs.
 type MachineQuery struct {
-	Price    exact.Money
+	Price    exact.Money             // to be paid for it
 	Residual exact.Money             // money back at its end
 	Cycles   int                     // expected life, at least 1
 	Saving   exact.Opt[exact.Number] // what a cycle saves against the shelf, wear left out

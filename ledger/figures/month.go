@@ -100,7 +100,7 @@ func (c *calendar) beside(s Stretch) (b Beside) {
 // A ShopSpent is what was spent by receipts in one shop.
 type ShopSpent struct {
 	Shop     string
-	Receipts int
+	Receipts int // with a line that counts, each once
 	Spent    Outgoings
 }
 

@@ -34,7 +34,7 @@ type Note struct {
 	Food int // position in Foods
 	Run  int // position in Runs
 	Form pricing.Form
-	Date exact.Date
+	Date exact.Date // NoDate but for the kinds that say so
 	Of   ledger.Note
 }
 

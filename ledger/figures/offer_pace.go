@@ -31,8 +31,8 @@ type OfferPace struct {
 type NextOffer struct {
 	Gaps            int         // that it rests on
 	Mean            exact.Ratio // days from the beginning of one to that of the next
-	About           exact.Date
-	Earliest, Until exact.Date // between which 95 in 100 lie
+	About           exact.Date  // Mean after the last one began, to the nearest day
+	Earliest, Until exact.Date  // between which 95 in 100 lie
 }
 
 // paceOf works the pace out; false where no offer was seen.

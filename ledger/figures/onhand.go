@@ -35,22 +35,22 @@ type OnHandResult struct {
 
 // A PackInStore is a pack with containers left.
 type PackInStore struct {
-	Pack, Food int          // positions
-	Left       int          // containers
-	Amount     exact.Number // what they make, in the food's basis unit
-	Cost       exact.Money
+	Pack, Food int                    // positions
+	Left       int                    // containers
+	Amount     exact.Number           // what they make, in the food's basis unit
+	Cost       exact.Money            // carried by the containers left
 	Shelf      exact.Opt[exact.Ratio] // what the shelf asks for that amount on the day
-	Packed     exact.Date
-	BestBy     exact.Date // NoDate: nobody knows
-	Past       bool       // its best-by date is before the day
+	Packed     exact.Date             // packing day
+	BestBy     exact.Date             // NoDate: nobody knows
+	Past       bool                   // its best-by date is before the day
 }
 
 // A FoodInStore is the sum of a food's packs in store.
 type FoodInStore struct {
-	Food   int          // position in Foods
-	Left   int          // containers
-	Amount exact.Number // reconstituted, in the food's basis unit
-	Cost   exact.Money
+	Food   int                    // position in Foods
+	Left   int                    // containers
+	Amount exact.Number           // reconstituted, in the food's basis unit
+	Cost   exact.Money            // carried by those containers
 	Shelf  exact.Opt[exact.Ratio] // money that the shelf asks for as much; not given: no price is known
 	BestBy exact.Date             // the first; NoDate: nobody knows
 }
@@ -132,7 +132,7 @@ func (r *OnHandResult) Concerns(food int) bool {
 type holdings struct {
 	*OnHandResult
 	g     *ledger.Ledger
-	due   exact.Opt[int]
+	due   exact.Opt[int] // days after Day by which it is due, or past; not given: all is listed
 	scope Scope
 }
 

@@ -7,8 +7,8 @@ import (
 
 // An OnHandAnswer is what is in the house in a sentence.
 type OnHandAnswer struct {
-	Containers, Foods int // in store
-	Cost              exact.Money
+	Containers, Foods int                    // in store
+	Cost              exact.Money            // of all packs in store
 	Shelf             exact.Opt[exact.Ratio] // what the shelf asks for all of it; not given where that of some is not known
 	Past              int                    // packs beyond their best-by
 	Turned            int                    // fresh foods past their day

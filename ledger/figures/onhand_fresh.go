@@ -12,9 +12,9 @@ import (
 type FreshFood struct {
 	Food     int          // position in Foods
 	Quantity exact.Number // in the food's basis unit
-	Cost     exact.Money
-	Soonest  FreshLot   // to turn; of what is more than a crumb, where anything is
-	Lots     []FreshLot // the oldest first; two for one that is partly frozen
+	Cost     exact.Money  // that its lots still carry, or its pool
+	Soonest  FreshLot     // to turn; of what is more than a crumb, where anything is
+	Lots     []FreshLot   // the oldest first; two for one that is partly frozen
 }
 
 // A FreshLot is what is in hand of a lot, frozen or not.

@@ -9,7 +9,7 @@ import (
 type SupplyLeft struct {
 	Supply int // position
 	ledger.Pieces
-	Cost  exact.Money
+	Cost  exact.Money // that the uses left still carry
 	For   Purpose
 	Lasts exact.Opt[exact.Number] // so many more containers or cycles, whole ones; not given: nobody knows what it is for
 	Over  bool                    // more stand full in store than receipts cover

@@ -9,7 +9,7 @@ import (
 
 // A PackFit is how what is left of a run's food is proposed to be packed.
 type PackFit struct {
-	Containers exact.Number
+	Containers exact.Number   // a whole number, 1 at least
 	Each       exact.Quantity // what one gives
 	AsLast     bool           // each as the last time
 	Jar        *ledger.Supply // of which enough are free; nil: none is, or it is packed as the last time

@@ -52,11 +52,11 @@ type PaybackResult struct {
 
 // An Outlay is what the machines cost by the ledger's date.
 type Outlay struct {
-	Price    exact.Money
+	Price    exact.Money // paid for them, as receipts have it
 	Repairs  exact.Money // that are in the wear of later cycles
-	Residual exact.Money
-	Bought   exact.Date // the first one
-	Machines int
+	Residual exact.Money // money back at their end
+	Bought   exact.Date  // the first one
+	Machines int         // bought by then; 0: none, and Bought means nothing
 }
 
 // Target is what there is to earn back.

@@ -10,7 +10,7 @@ import (
 type MachineEarning struct {
 	Machine int // position in Machines; -1: none
 	Outlay  Outlay
-	Runs    int
+	Runs    int         // of it by the ledger's date
 	Earned  exact.Ratio // money
 }
 

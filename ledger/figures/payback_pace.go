@@ -35,7 +35,7 @@ type Step struct {
 	What     StepKind
 	N        int         // more cycles a month, or years
 	Once     exact.Ratio // earned at once
-	PerMonth exact.Ratio
+	PerMonth exact.Ratio // money earned a month from then on
 	Cycles   exact.Ratio // a month
 	Paid     Period      // no key: not within [MostYears]
 	TooMany  bool        // more cycles than fit a month, back to back

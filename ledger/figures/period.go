@@ -26,8 +26,8 @@ func monthEnd(d exact.Date) exact.Date { return d.Month().AddMonths(1).AddDays(-
 
 // A Period is a stretch of whole days.
 type Period struct {
-	Key      string // 2025-06, 2025 or 2025-W23
-	From, To exact.Date
+	Key      string     // 2025-06, 2025 or 2025-W23
+	From, To exact.Date // first and last day, both in it
 }
 
 // monthOf returns the month of a day.

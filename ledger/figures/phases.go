@@ -11,8 +11,8 @@ import (
 // A Phase is what a phase of a cycle is like on average.
 type Phase struct {
 	Name   ledger.PhaseName
-	Length time.Duration
-	Part   exact.Ratio // of the cycle's energy
+	Length time.Duration // to the second; all phases sum to the cycle
+	Part   exact.Ratio   // of the cycle's energy
 }
 
 // UsualPhases are the phases of a cycle that takes length in all, each as long

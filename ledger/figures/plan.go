@@ -50,10 +50,10 @@ type PlanRow struct {
 // A PlanStretch is cycles of one food that follow each other in the machine.
 type PlanStretch struct {
 	*Facts
-	Cycles     int
-	Amount     exact.Number // that they dry
-	Frozen     bool         // it comes out of the freezer
-	Start, End time.Time
+	Cycles     int                  // 1 at least, back to back but for the turnaround
+	Amount     exact.Number         // that they dry
+	Frozen     bool                 // it comes out of the freezer
+	Start, End time.Time            // when its first cycle begins and its last ends
 	By         exact.Opt[time.Time] // when it turns
 	// PricesGuessed says that it runs in hours whose price is an estimate.
 	PricesGuessed bool

@@ -14,7 +14,7 @@ import (
 // was noted there twice. Gifts and garden produce, at no price, are left out.
 func PriceHistory(g *ledger.Ledger, food int, form pricing.Form) *pricing.History {
 	type place struct {
-		date exact.Date
+		date exact.Date // of purchase, or from which a shop asks it
 		shop string
 	}
 	var prices []pricing.Price

@@ -29,8 +29,8 @@ type Waiting struct {
 
 // A part is how much of a food there is up to it, and its last day.
 type part struct {
-	upTo  exact.Number
-	useBy exact.Date
+	upTo  exact.Number // in the food's basis unit, with all parts before it
+	useBy exact.Date   // NoDate: nobody knows
 }
 
 // Turned reports whether the food's last day is before a day.
@@ -53,13 +53,13 @@ func endOf(g *ledger.Ledger, useBy exact.Date) time.Time {
 // A Slot is when a machine can take food: after all that turns sooner, each food
 // in cycles of its own, back to back.
 type Slot struct {
-	Machine int       // position in Machines
-	Cycles  int       // 1 at least
-	First   time.Time // when its first cycle can begin
-	Last    time.Time // and its last
-	InTime  bool      // its last can begin before the food's last day is over
-	load    exact.Number
-	length  time.Duration
+	Machine int           // position in Machines
+	Cycles  int           // 1 at least
+	First   time.Time     // when its first cycle can begin
+	Last    time.Time     // and its last
+	InTime  bool          // its last can begin before the food's last day is over
+	load    exact.Number  // of a full cycle, in the food's basis unit, above 0
+	length  time.Duration // of one cycle, above 0
 }
 
 // rest is what the last cycle of so much holds.
@@ -128,7 +128,7 @@ func waitingOf(g *ledger.Ledger, food int) (list []Waiting) {
 // A timetable is the machines with the food that waits for them.
 type timetable struct {
 	g          *ledger.Ledger
-	now        time.Time
+	now        time.Time         // before which no cycle begins
 	turnaround time.Duration     // between two cycles
 	usual      time.Duration     // what a cycle asked about takes, and any of which no run tells; 0: not known
 	free       map[int]time.Time // when each machine that was asked for is free

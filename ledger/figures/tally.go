@@ -59,17 +59,17 @@ func (o Outgoings) Plus(p *Outgoings) Outgoings {
 // A Tally is what moved in a period, and what was in store at both of its ends.
 // The comment at each field says by what date it counts.
 type Tally struct {
-	Spent    Outgoings   // of receipt lines by their date; electricity by the run's start
-	PutBy    exact.Money // packs, by their date
-	Out      [ledger.Missing + 1]exact.Money
+	Spent    Outgoings                       // of receipt lines by their date; electricity by the run's start
+	PutBy    exact.Money                     // packs, by their date
+	Out      [ledger.Missing + 1]exact.Money // packs that left, by reason and by the day they did, at their cost
 	Fresh    [ledger.Missing + 1]exact.Money // draws of food in hand
 	Supplies exact.Money                     // drawn outright: broken, given away, missing in a count; in no pack's cost
 	Lost     exact.Money                     // by the run's start
 	Wear     exact.Money                     // inside what was used, spoiled, missing and lost
 	Saved    exact.Ratio                     // shelf value of what was used from packs, less its cost
 	Opening  exact.Money                     // packs in store
-	Closing  exact.Money
-	Runs     int // by their start
+	Closing  exact.Money                     // packs in store when it ends
+	Runs     int                             // by their start
 }
 
 // FreshSpoiled is what spoiled before it was dried, or was missing.

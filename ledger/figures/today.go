@@ -27,8 +27,8 @@ type TodayQuery struct {
 
 // A TodayResult is what a household must know now.
 type TodayResult struct {
-	Now      time.Time
-	Day      exact.Date
+	Now      time.Time  // the moment asked about
+	Day      exact.Date // that moment's date: the day at which the ledger stands
 	Running  []RunningNow
 	Awaiting []Awaiting    // packing, in order of the records
 	Fresh    []Waiting     // what turns soonest first; of one day, in the order of Next

@@ -51,8 +51,8 @@ type TraceResult struct {
 // A TracedPack is a pack that holds what is traced, and how many of its
 // containers left it, by reason.
 type TracedPack struct {
-	Pack int // position in Packs
-	Gone [ledger.Missing + 1]int
+	Pack int                     // position in Packs
+	Gone [ledger.Missing + 1]int // containers, by reason
 }
 
 // A TracedMove is a draw or count that took some of it out: containers of its

@@ -37,12 +37,12 @@ type Odd struct {
 	What          Oddity
 	Name, Machine string // identifiers
 	Run           string
-	Phase         string // empty: the whole run
-	Number        exact.Number
-	Have, Usual   exact.Ratio // money per Unit, money, watts or nanoseconds
-	Unit          exact.Unit  // L, kg or ea
-	Of            int         // how many Usual is of; 0: none is known
-	Length        time.Duration
+	Phase         string        // empty: the whole run
+	Number        exact.Number  // of FarEnergy and HighPower kWh, of HighRate money a kWh
+	Have, Usual   exact.Ratio   // money per Unit, money, watts or nanoseconds
+	Unit          exact.Unit    // L, kg or ea
+	Of            int           // how many Usual is of; 0: none is known
+	Length        time.Duration // of a run or phase, by the clock
 }
 
 // UsualLength is Usual as a length of time.
@@ -74,7 +74,7 @@ type Vetting struct {
 // records as they were are known by their places, and passed over.
 type place struct {
 	file string
-	line int
+	line int // 1 is the header
 }
 
 // NewVetting begins with the records of a household as they are. What is far off is

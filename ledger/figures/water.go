@@ -49,10 +49,10 @@ func DryOfRun(g *ledger.Ledger, run, food int, each exact.Number) (dry exact.Qua
 
 // A Rehydration is the water that the food in a container lacks.
 type Rehydration struct {
-	Kg, Litres exact.Number
-	PerDry     exact.Ratio // kg for each kg of dry food
-	Shared     bool        // known by the weights of its run alone
-	Lack       WaterLack   // then all else is nothing
+	Kg, Litres exact.Number // of water, for one container
+	PerDry     exact.Ratio  // kg for each kg of dry food
+	Shared     bool         // known by the weights of its run alone
+	Lack       WaterLack    // then all else is nothing
 }
 
 // litresPerKg is for water, so that a kilogram of it is a litre: common

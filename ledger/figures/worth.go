@@ -38,15 +38,15 @@ type WorthResult struct {
 
 // An OtherMachine is one that would save more on the same offer.
 type OtherMachine struct {
-	Machine int // position in Machines
-	Saving  exact.Ratio
-	Guessed bool // it rests on an estimate
+	Machine int         // position in Machines
+	Saving  exact.Ratio // money, by the number of packages best for it
+	Guessed bool        // it rests on an estimate
 }
 
 // A PriceAt is the price of a package for a number of them.
 type PriceAt struct {
 	Price    exact.Ratio // money per package
-	Packages int
+	Packages int         // 1 at least
 }
 
 // Answer is the answer of [Worth] alone, without what would change it.

@@ -9,8 +9,8 @@ import (
 
 // A Crowding is more frozen food than the freezer has room for.
 type Crowding struct {
-	Litres, Free exact.Number
-	Packages     int // the most that there is room for
+	Litres, Free exact.Number // that the packages take, and that the freezer has free
+	Packages     int          // the most that there is room for
 }
 
 // crowding is that of so many packages, all of whose dried part waits frozen; not given

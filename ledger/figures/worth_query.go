@@ -41,10 +41,10 @@ type WorthQuery struct {
 	Machine    string
 	Load       exact.Quantity           // most per cycle
 	CycleTime  exact.Opt[time.Duration] // above 0
-	Turnaround time.Duration
-	Start      exact.Opt[time.Time]    // of the first cycle
-	Cycles     exact.Opt[int]          // most before it turns
-	KWh        exact.Opt[exact.Number] // of each cycle, full or not
+	Turnaround time.Duration            // from the end of a cycle to the start of the next; 0: at once
+	Start      exact.Opt[time.Time]     // of the first cycle
+	Cycles     exact.Opt[int]           // most before it turns
+	KWh        exact.Opt[exact.Number]  // of each cycle, full or not
 	Tariff     string
 	Rate       exact.Opt[exact.Number]  // per kWh, taxes in
 	Wear       exact.Opt[exact.Money]   // per cycle

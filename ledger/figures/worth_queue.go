@@ -10,7 +10,7 @@ import (
 // A Queue is when the machine can take the first load of an offer, and what
 // waits for it beside.
 type Queue struct {
-	Free    time.Time
+	Free    time.Time // the time given, else when First is through
 	First   []Waiting // in hand, and turns no later: it goes first
 	Behind  []Waiting // keeps longer, and waits; its slots are those without the offer
 	Losing  []Waiting // a run of it alone would cost more than it is worth: it keeps nothing waiting

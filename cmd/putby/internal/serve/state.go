@@ -49,7 +49,6 @@ type joined struct {
 // A pageOn is the page of a day, and as it was sent last.
 type pageOn struct {
 	day  exact.Date // the last that counts, in the ledger's zone
-	now  time.Time  // see [entry.Moment.Begins]
 	once sync.Once
 	page *page.Page
 	err  error
