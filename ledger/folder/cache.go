@@ -53,9 +53,9 @@ func (f *keptFile) settled(tick time.Duration) bool { return f.read.Sub(f.seen) 
 
 // A stamp tells one state of a file from another.
 type stamp struct {
-	size     int64
-	modified time.Time
-	own      ownStamp // what the system knows besides
+	size     int64     // bytes
+	modified time.Time // when the content was last changed, by the file system's clock
+	own      ownStamp  // what the system knows besides
 }
 
 func stampOf(info fs.FileInfo) stamp { return stamp{info.Size(), info.ModTime(), ownStampOf(info)} }

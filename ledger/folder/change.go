@@ -41,7 +41,7 @@ const (
 type Change struct {
 	Number  int          `json:"change"`         // from 1; 0: not saved
 	Mark    string       `json:"mark,omitempty"` // by which [Book.Marked] finds it again
-	Time    time.Time    `json:"time"`
+	Time    time.Time    `json:"time"`           // when it was made, in UTC
 	Command string       `json:"command"`
 	Kind    string       `json:"kind"`         // Created, Edited, Undone, Redone or Damaged
 	Of      int          `json:"of,omitempty"` // the change that was undone or redone

@@ -19,7 +19,7 @@ const (
 type tally struct {
 	file string
 	list ledger.Faults
-	more int
+	more int          // faults beyond those in list; 0: all are there
 	next ledger.Fault // the first of those not told
 }
 

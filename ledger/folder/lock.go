@@ -25,7 +25,7 @@ const askAfter = time.Second
 // A Holder is who has a ledger open for changes.
 type Holder struct {
 	For     string    `json:"for,omitempty"` // what it was opened for, as [Opening.For] says
-	Process int       `json:"process"`
+	Process int       `json:"process"`       // number that the system gives it; 0: not known
 	Host    string    `json:"host,omitempty"`
 	Since   time.Time `json:"since"` // zero: not known
 }

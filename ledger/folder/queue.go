@@ -20,7 +20,7 @@ const queueFolder = stateFolder + "/queue"
 // A ticket is a place in the queue.
 type ticket struct {
 	root   *tree
-	number int
+	number int // from 1; the lowest goes first
 	file   *flock.Flock
 }
 

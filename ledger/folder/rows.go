@@ -43,7 +43,7 @@ type RowList struct {
 
 // A listedRow is the text of a record, line end included, and where it begins.
 type listedRow struct {
-	line int
+	line int // of the file, from 1
 	text string
 }
 

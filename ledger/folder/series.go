@@ -15,13 +15,13 @@ import (
 // a meter log, or the prices of hourly bands.
 type seriesReader struct {
 	zone   *time.Location
-	what   string // the file is, such as a meter log
-	row    string // what a row of it is, such as sample
-	hint   string // what its header is
-	time   int    // column
-	width  int
-	lines  []int // of the rows kept
-	last   time.Time
+	what   string        // the file is, such as a meter log
+	row    string        // what a row of it is, such as sample
+	hint   string        // what its header is
+	time   int           // column
+	width  int           // cells of the header, and so of every row
+	lines  []int         // of the rows kept
+	last   time.Time     // of the row kept last; zero: there is none
 	faults ledger.Faults // of the row read last
 }
 

@@ -25,14 +25,14 @@ type sheet struct {
 	header []string
 	rows   []row // the header first; blank lines are none; only it before load
 	loaded bool
-	edits  map[int]string
+	edits  map[int]string  // new texts of rows, by index in rows; "" of one that is struck
 	added  strings.Builder // rows behind the last, and before them a header that there was none of
 	count  int             // of the rows added
 	next   int             // the line at which the next one begins
 }
 
 // A row is a record's place in the text, its line end included.
-type row struct{ line, start, end int }
+type row struct{ line, start, end int } // line from 1; bytes of sheet.text, the mark counted
 
 // openSheet takes a text apart; it refuses one with broken quotes. A text
 // without a header, such as an empty one, gets the header that is given.

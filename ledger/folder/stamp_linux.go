@@ -9,8 +9,8 @@ import (
 // which its content changed: that time can be set back, the change of the rest
 // cannot.
 type ownStamp struct {
-	device, number uint64
-	changed        syscall.Timespec
+	device, number uint64           // which file it is; 0 where the system does not say
+	changed        syscall.Timespec // when content, name or access last changed
 }
 
 func ownStampOf(info fs.FileInfo) (s ownStamp) {

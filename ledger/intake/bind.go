@@ -42,7 +42,7 @@ type column struct {
 
 type filter struct {
 	Only
-	at      int
+	at      int // index of the foreign cell in a row
 	decimal Decimal
 }
 

@@ -37,10 +37,10 @@ func ParseOrder(word string) (Order, error) {
 
 // A writtenDate is a date and time taken apart, before its order is known.
 type writtenDate struct {
-	numbers [3]int
-	lengths [3]int
-	count   int
-	month   int // when a word names it; then there are two numbers
+	numbers [3]int // in the order in which they are written; a year of two digits as it stands
+	lengths [3]int // how many digits each has
+	count   int    // how many of the three there are
+	month   int    // 1 to 12 when a word names it, with two numbers beside it; else 0
 	clock   clock
 }
 

@@ -18,7 +18,7 @@ type evidence struct {
 
 // A toldCell is a cell of a file; a line of 0 stands for none.
 type toldCell struct {
-	line int
+	line int // of the file, from 1; 0: there is no cell
 	text string
 }
 

@@ -150,13 +150,13 @@ type hourly struct {
 
 // An hourRow is a row, or of a table whose columns are hours a cell.
 type hourRow struct {
-	line  int
+	line  int // of the file, from 1
 	cells []string
 	label string // of the hour, where a column says it
 	price string
 
-	from, until time.Time // until is zero where the row does not say
-	rate        exact.Number
+	from, until time.Time    // until is zero where the row does not say
+	rate        exact.Number // money per kWh, before grid fee and tax; may be below 0
 }
 
 // fail notes a fault of a row.

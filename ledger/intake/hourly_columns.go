@@ -18,12 +18,12 @@ type hourColumns struct {
 	header int // place of the header row
 	names  []string
 
-	time  int // the time at which a price begins, or from when until when
-	end   int // when it ends
-	date  int // of a clock time, of the number of an hour, or of hours that are columns
-	clock int
-	label int
-	price int
+	time  int   // the time at which a price begins, or from when until when
+	end   int   // when it ends
+	date  int   // of a clock time, of the number of an hour, or of hours that are columns
+	clock int   // time of day, beside date
+	label int   // number of an hour or quarter-hour, beside date
+	price int   // -1 too where the columns are hours
 	hours []int // columns that are hours
 
 	timeName, priceName string
@@ -274,7 +274,7 @@ func hourKindOf(text string, workbook bool) (kind hourKind) {
 // label is the number of an hour of a day, from 0 or 1 on, and of two that have
 // one number which.
 type label struct {
-	n      int
+	n      int // as it is written, from 0 to 100
 	second bool
 	marked bool // by a letter
 }

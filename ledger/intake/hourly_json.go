@@ -30,7 +30,7 @@ func jsonRows(data []byte) (rows []Row, about []string, err error) {
 // A jsonCell is a field of a row.
 type jsonCell struct {
 	name, text string
-	line       int
+	line       int // of its value in the file, from 1
 }
 
 // search shows every list of rows in a value, and every text beside them.

@@ -29,10 +29,10 @@ type HourlyDiffer struct {
 
 // a heldPrice is a time with a price, of the ledger or the file.
 type heldPrice struct {
-	from, until time.Time
-	ends        time.Time // as far as it was meant to hold, where only the next price was to end it
-	rate        exact.Number
-	taken       bool // from the file
+	from, until time.Time    // half-open
+	ends        time.Time    // as far as it was meant to hold, where only the next price was to end it
+	rate        exact.Number // money per kWh before grid fee and tax; may be below 0
+	taken       bool         // from the file
 }
 
 // MergeHourly puts a file's prices to those that a ledger has, which may be

@@ -15,7 +15,7 @@ import (
 
 // numberedDay are the rows of one date.
 type numberedDay struct {
-	date exact.Date
+	date exact.Date // by the zone of the file's times
 	rows []*hourRow
 	nums []label
 }

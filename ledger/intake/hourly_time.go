@@ -12,10 +12,10 @@ import (
 
 // An hourText is what a row says of its time.
 type hourText struct {
-	date  exact.Date
+	date  exact.Date // by the clock that the text shows; NoDate where it counts seconds since 1970
 	clock clock
-	zone  string // the clock's, such as CEST; blank where the text has none
-	at    exact.Opt[time.Time]
+	zone  string               // the clock's, such as CEST; blank where the text has none
+	at    exact.Opt[time.Time] // not given: a clock time without an offset, still to be placed in the zone
 }
 
 // readTimes finds out when each row's price begins, and where the row says so

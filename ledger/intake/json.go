@@ -31,7 +31,7 @@ const (
 // A jsonValue is a value in JSON that knows its line.
 type jsonValue struct {
 	kind  jsonKind
-	line  int
+	line  int          // at which its first token ends, from 1
 	text  string       // of a scalar; a number as it is written
 	names []string     // of an object's fields
 	parts []*jsonValue // of an object or a list
@@ -47,7 +47,7 @@ const deepest = 32
 type jsonReader struct {
 	data []byte
 	d    *json.Decoder
-	line int
+	line int   // of the token read last, from 1
 	seen int64 // up to where lines are counted
 }
 

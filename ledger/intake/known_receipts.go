@@ -25,7 +25,7 @@ type receiptBook struct {
 // A knownReceipt is a receipt of the ledger.
 type knownReceipt struct {
 	book  *receiptBook
-	date  exact.Date
+	date  exact.Date      // of the receipt's first row
 	shop  string          // as ledger.Fold writes it
 	lines []int32         // positions of its rows
 	more  map[string]bool // numbers given to lines that this import adds; nil: none

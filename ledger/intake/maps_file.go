@@ -29,7 +29,7 @@ var fileSettings = []string{"encoding", "separator", "sheet", "decimal", "dates"
 // sheetReader reads the rows of one of the two files.
 type sheetReader struct {
 	file   string
-	line   int
+	line   int // at which the row being read begins, from 1
 	faults ledger.Faults
 }
 

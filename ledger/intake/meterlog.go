@@ -39,15 +39,15 @@ type LogOptions struct {
 
 // A LogReport tells what a log had.
 type LogReport struct {
-	Rows        int64 // beneath the header, blank lines apart
-	Samples     int   // kept
-	First, Last time.Time
+	Rows        int64     // beneath the header, blank lines apart
+	Samples     int       // kept
+	First, Last time.Time // of all rows with a value, in UTC, whether kept or not; zero: there were none
 	TimeColumn  string
 	ValueColumn string
 	Unit        exact.Unit
-	Solar       string   // the column of what came from the roof and what it counts in; blank: none
-	Gaps        []LogGap // the first ones
-	GapCount    int
+	Solar       string        // the column of what came from the roof and what it counts in; blank: none
+	Gaps        []LogGap      // the first ones
+	GapCount    int           // all of them, those not listed too
 	RollOvers   int           // of a running total
 	MaxGap      time.Duration // beyond which a time without rows is a gap
 	Blank       int64         // rows without a value, passed over
@@ -57,8 +57,8 @@ type LogReport struct {
 
 // A LogGap is a time without rows that is longer than [LogOptions.MaxGap].
 type LogGap struct {
-	From, To time.Time
-	Line     int // of the row that ends it
+	From, To time.Time // the rows on either side of it, in UTC
+	Line     int       // of the row that ends it
 }
 
 // maxGaps is how many gaps of a log are listed.

@@ -18,15 +18,15 @@ import (
 type counter struct {
 	window  *logWindow
 	modulus int64 // in 0.000000001 kWh, as all readings; 0: it never starts again
-	rolls   int
+	rolls   int   // how often the total started again at 0
 
 	started bool
 	value   int64 // of the last reading
-	at      int64 // of the last reading
+	at      int64 // of the last reading; Unix nanoseconds, as from
 	from    int64 // where the next stretch begins, and the one before ended
 	energy  int64 // since then
 
-	stretches   int
+	stretches   int     // placed so far; 0: level and ramp are not set yet
 	level, ramp int64   // of the stretch before; nanowatts, nanoseconds
 	carry       big.Int // area still to be placed, in half nanowatt nanoseconds
 }

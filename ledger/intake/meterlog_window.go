@@ -13,15 +13,17 @@ import (
 type logWindow struct {
 	log      energy.LogBuilder
 	from, to int64 // Unix nanoseconds
-	most     int
+	most     int   // samples that are kept; one more makes it full
 
 	before  sampleAt // the last sample before from
 	waiting bool     // before is set, and may still be needed
 	ended   bool     // a sample after to is kept
 	full    bool
-	last    int64
+	last    int64 // time of the sample taken last, in Unix nanoseconds; MinInt64: there was none
 }
 
+// A sampleAt is a sample: Unix nanoseconds, nanowatts, and of these nanowatts what came from
+// the roof (0: none).
 type sampleAt struct{ at, power, solar int64 }
 
 func newLogWindow(o LogOptions) *logWindow {

@@ -155,8 +155,8 @@ type writer struct {
 	folds   memo[string]
 	columns []string // of the target
 	checks  map[string]*checker
-	unknown map[string]int // index in Plan.Unknown
-	today   exact.Opt[exact.Date]
+	unknown map[string]int        // index in Plan.Unknown
+	today   exact.Opt[exact.Date] // the last day that rows may be of; not given: any may be
 	tell    func(*ledger.Records) // of what is to be added; may be nil
 	new     ledger.Records        // the one that is told of
 }

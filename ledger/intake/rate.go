@@ -71,8 +71,9 @@ type urdbReader struct {
 	schedule [2][12][24]int   // weekdays, weekends: places in periods
 }
 
-// A tier is a price and the kWh of the month above which it holds.
-type tier struct{ above, price exact.Number }
+// A tier is a price, without the fuel adjustment, and the use above which it holds, 0 of the
+// first.
+type tier struct{ above, price exact.Number } // kWh of a month; US dollars per kWh
 
 func (u *urdbReader) fail(n jsonNode, format string, args ...any) {
 	if len(u.faults) < maxFaults {

@@ -14,10 +14,10 @@ type FileRows struct {
 	File    string   // such as ledger.ReceiptsFile
 	Columns []string // the file's columns, in the order of the records
 
-	n     int
+	n     int      // rows
 	parts []string // each row its line, then each cell's length and text
 	last  []byte   // of the parts, the one that is being filled
-	bytes int
+	bytes int      // of all rows, as packed
 	all   hash.Hash
 }
 

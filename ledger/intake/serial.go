@@ -80,7 +80,7 @@ func recordNumber(n exact.Number) (string, error) {
 // A serialDate is a date as a workbook counts it: days since its epoch, the
 // fraction of a day being the time.
 type serialDate struct {
-	n        exact.Number
+	n        exact.Number // days and their fraction, by the clock that the sheet shows
 	from1904 bool
 }
 

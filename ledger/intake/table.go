@@ -30,7 +30,7 @@ type Table struct {
 
 // rowAt is where a row begins: in the text, which [MaxFile] keeps far below 4 GiB, and the
 // line. There may be millions.
-type rowAt struct{ begin, line uint32 }
+type rowAt struct{ begin, line uint32 } // bytes from 0; lines from 1
 
 // Len is how many rows there are.
 func (t *Table) Len() int { return len(t.at) + len(t.rows) }
@@ -122,7 +122,8 @@ type Options struct {
 	limits *limits // nil: the package's; tests set small ones
 }
 
-// limits bound what is read; see the constants for the units.
+// limits bound what is read: the bytes of a file, the bytes of all its cells or of a workbook
+// once unpacked, and the cells of a table.
 type limits struct{ file, plain, table int }
 
 func (o Options) bounds() limits {

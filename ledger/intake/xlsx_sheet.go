@@ -26,7 +26,7 @@ type sheetRows struct {
 
 // A sheetRow is a row of a sheet: its cells as they are stored.
 type sheetRow struct {
-	number int
+	number int // as the sheet counts its rows, from 1; blank rows may be left out
 	cells  []string
 	bad    string // what is wrong with a cell; empty if nothing is
 }
