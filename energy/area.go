@@ -7,7 +7,7 @@ import (
 )
 
 // An area is a sum of products that may need 128 bits: watts over time.
-type area struct{ hi, lo uint64 }
+type area struct{ hi, lo uint64 } // hi x 2^64 + lo; the zero value is no energy
 
 // add adds a*b. The sum of a log of 31 days at a gigawatt stays far below 128
 // bits.

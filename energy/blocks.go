@@ -4,10 +4,10 @@ import "putby/pricing/exact"
 
 // A piece is a part of a span under one band.
 type piece struct {
-	part int // place among the parts of the span
-	band int
-	kwh  exact.Ratio
-	cost exact.Ratio
+	part int         // place among the parts of the span
+	band int         // index in the tariff
+	kwh  exact.Ratio // at least 0
+	cost exact.Ratio // major units with tax, unrounded; below 0 where the price is
 }
 
 // pieces prices the parts of a span one by one, cut once more where the use of

@@ -39,7 +39,7 @@ type Search struct {
 
 // A Start is one time to start at. Its times are in the tariff's zone.
 type Start struct {
-	At, Finish time.Time
+	At, Finish time.Time   // first instant of the first leg; end of the last, not in it
 	Cost       exact.Money // as it would be posted, leg by leg
 	cost       exact.Ratio // unrounded
 }

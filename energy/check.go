@@ -81,8 +81,8 @@ func (t *Tariff) Check() Check {
 // 1, that have it.
 type opening struct {
 	start, end Clock
-	above      exact.Opt[exact.Number]
-	days       [13]DaySet // 0: none
+	above      exact.Opt[exact.Number] // kWh of the month from which a band holds; not given: none does
+	days       [13]DaySet              // 0: none
 }
 
 // like reports whether two openings are the same but for their days.

@@ -17,7 +17,7 @@ type Phase struct {
 
 // A Cycle is what is known of the electricity of one machine cycle.
 type Cycle struct {
-	Start  time.Time
+	Start  time.Time            // the first instant, in any zone
 	End    exact.Opt[time.Time] // only where there are no phases
 	Phases []Phase
 	KWh    exact.Opt[exact.Number] // metered total of the run

@@ -44,8 +44,8 @@ type segment struct {
 // A step is a band and the use of the month from which it holds. The steps of
 // a segment rise; each holds up to the next. No steps: no band holds.
 type step struct {
-	above exact.Number
-	band  int // index in the tariff
+	above exact.Number // kWh of the month; 0: from the first
+	band  int          // index in the tariff
 }
 
 // plan works a kind of day out.

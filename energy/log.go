@@ -13,7 +13,7 @@ import (
 
 // A Sample is one reading of a plug meter.
 type Sample struct {
-	At    time.Time
+	At    time.Time    // an instant, in any zone
 	Watts exact.Number // from 0 up to 1,000,000,000, at most 9 digits after the point
 	Solar exact.Number // of Watts, what the household's own roof gave; from 0 up to Watts, as many digits
 }
@@ -23,8 +23,8 @@ type Sample struct {
 type Log struct {
 	// Columns, since a log can have millions of samples: when, in Unix
 	// nanoseconds, and how much, in nanowatts.
-	at    []int64
-	power []int64
+	at    []int64 // rising, each once
+	power []int64 // at the same places; at least 0
 
 	solar, grid *Log // the two parts of the power, at the same times; nil where all is the grid's
 }

@@ -12,7 +12,7 @@ import (
 // calendar month was used before, which the prices of blocks depend on. Runs
 // must be billed in order of start. A Meter is not safe for concurrent use.
 type Meter struct {
-	household [12]exact.Number
+	household [12]exact.Number         // kWh of other use in a calendar month, January first; 0: none
 	used      map[monthKey]exact.Ratio // kWh by runs, without the household's other use
 	later     []monthUse               // not in used yet: only prices of blocks ask for it
 	walkers   map[*Tariff]*walker      // a tariff never changes, so what they remember holds
@@ -22,7 +22,7 @@ type Meter struct {
 // A monthUse is energy used in a month, in kWh.
 type monthUse struct {
 	month monthKey
-	kwh   exact.Ratio
+	kwh   exact.Ratio // at least 0
 }
 
 // NewMeter returns a meter of a household whose other use is so many kWh in
@@ -86,11 +86,12 @@ type biller struct {
 	m *Meter
 	t *Tariff
 	w *walker
-	// Of a tariff with blocks: the month of the last energy added, 0 at first; what runs used
-	// in it, in kWh; and in the other months that this one was in, nil where it was in none.
-	month monthKey
-	use   exact.Ratio
-	done  map[monthKey]exact.Ratio
+
+	// These three are of a tariff with blocks alone.
+	month monthKey                 // of the last energy added; 0: none yet
+	use   exact.Ratio              // kWh that runs used in it, this one included
+	done  map[monthKey]exact.Ratio // the same of the other months that this run was in; nil: none
+
 	later int // how much the meter had left for later
 
 	asking bool // what is used reaches no meter: whoever sets it never commits

@@ -31,10 +31,10 @@ type Note struct {
 	Kind         NoteKind
 	Phase        int // its place, from 1
 	Name         string
-	Length       time.Duration
-	KWh          exact.Ratio  // as metered
-	Least, Usual exact.Ratio  // kWh
-	Water        exact.Number // removed, kg
+	Length       time.Duration // elapsed; 0 in the kinds that say nothing of it
+	KWh          exact.Ratio   // as metered
+	Least, Usual exact.Ratio   // kWh
+	Water        exact.Number  // removed, kg
 }
 
 // Times is how many times the usual energy was metered.

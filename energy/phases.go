@@ -60,8 +60,8 @@ func (c Cycle) knowsPhases() bool {
 // A phaseSum adds up the energy of phases: what is measured in decimals as
 // decimals, since sums of ratios take several times as long.
 type phaseSum struct {
-	kwh, wattSeconds exact.Number
-	rest             exact.Ratio // kWh
+	kwh, wattSeconds exact.Number // of phases with kWh of their own; of those with an average draw
+	rest             exact.Ratio  // kWh
 }
 
 func (s *phaseSum) add(p Phase, placed Span) {

@@ -41,9 +41,9 @@ func pricesOf(hours []pricedHour) *Prices {
 // A pricedHour is a stretch of the clock with one price, whatever its length;
 // Unix seconds.
 type pricedHour struct {
-	from, until int64
-	rate        exact.Number
-	line        int
+	from, until int64        // until is not in it
+	rate        exact.Number // money per kWh before tax; may be below 0
+	line        int          // row in the file of prices; 0: unknown, or an estimate
 }
 
 // What is wrong with a price that a [*RowError] reports.

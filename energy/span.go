@@ -8,7 +8,7 @@ import (
 
 // A Span is a stretch of energy on the clock.
 type Span struct {
-	Start  time.Time
+	Start  time.Time     // the first instant, in any zone
 	Length time.Duration // elapsed time; 0: all of Energy is billed at the band of Start
 	Energy exact.Ratio   // kWh of the whole span, at least 0
 	// Curve gives the shape of the draw over the span: its power from Start to

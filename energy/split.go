@@ -11,9 +11,9 @@ import (
 // A SuggestedPhase is a phase as a log's shape suggests it. It is an estimate,
 // for a person to look at and to take over or not.
 type SuggestedPhase struct {
-	Name       string // freezing, primary or secondary
-	Start, End time.Time
-	Watts      Estimate // mean power
+	Name       string    // freezing, primary or secondary
+	Start, End time.Time // in UTC; End is not in it, and the next begins there
+	Watts      Estimate  // mean power
 	// Confidence, from 0 to 1, tells how plainly the log shows the start of
 	// the phase: how far the power moves there against how much it moves
 	// otherwise. It is a rule of thumb and no probability.
@@ -67,9 +67,9 @@ const (
 
 // A shape is a log as mean watts over equal stretches.
 type shape struct {
-	start time.Time
-	width time.Duration
-	watts []float64
+	start time.Time     // of the first stretch, in UTC
+	width time.Duration // of each, whole minutes
+	watts []float64     // means, at least 0
 }
 
 func newShape(l *Log) *shape {

@@ -57,7 +57,7 @@ type Tariff struct {
 	ratios   []exact.Ratio        // the same as ratios
 	froms    []exact.Date         // the dates on which prices change, in order
 	from     map[exact.Date][]int // places of the bands of each of them, in file order
-	holidays map[exact.Date]bool
+	holidays map[exact.Date]bool  // local dates of zone
 	blocks   bool
 	hourly   *Prices // of hourly bands
 	export   *Tariff // what a kWh from the household's own roof would have earned

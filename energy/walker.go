@@ -34,7 +34,7 @@ type walker struct {
 	clock localClock
 	plans map[dayKind]dayPlan
 
-	date  exact.Date
+	date  exact.Date // local, of month and plan; NoDate: none seen yet
 	month monthKey
 	plan  dayPlan
 

@@ -41,7 +41,7 @@ func Payback(outlay, perPeriod exact.Ratio) (exact.Ratio, error) {
 // A Machine is the question whether a machine is worth buying. Money is in
 // major units.
 type Machine struct {
-	Price    exact.Money
+	Price    exact.Money // to buy it; not above Residual: there is nothing to earn back
 	Residual exact.Money // what it brings at the end of its life
 	Cycles   int         // its expected life; above 0
 	Saving   exact.Ratio // what a cycle saves against the shelf, before wear

@@ -93,7 +93,7 @@ func (s *Sale) bounds() (most int, limits []Limit, err error) {
 // A Bound is how many packages one limit allows.
 type Bound struct {
 	Limit    Limit
-	Packages int
+	Packages int // 0: it allows none
 }
 
 // Bounds returns the limits that are given, whether or not they bind.

@@ -43,7 +43,7 @@ func (k Kind) AndPaid() Kind {
 
 // A Price is what an item cost somewhere on a day.
 type Price struct {
-	Date    exact.Date
+	Date    exact.Date // local: of the receipt, or on which it was asked
 	Shop    string
 	Kind    Kind
 	PerUnit exact.Ratio // money per edible base unit: L, kg or ea

@@ -105,10 +105,10 @@ func makePlan(candidates []Candidate, s Shared, keep int) (Plan, error) {
 type planner struct {
 	Shared
 	candidates []Candidate
-	options    [][]option // by candidate
-	order      []int      // of the candidates, as they turn
-	dates      []time.Duration
-	keep       int
+	options    [][]option             // by candidate
+	order      []int                  // of the candidates, as they turn
+	dates      []time.Duration        // by which something must be dry, from when the machine is free; rising
+	keep       int                    // labels after each food, at most
 	given      exact.Opt[exact.Ratio] // the most that any plan saves of what was not looked at
 }
 
@@ -116,9 +116,9 @@ type planner struct {
 type label struct {
 	loads  []time.Duration // by date: the cycles that are due by it, each with a turnaround
 	room   exact.Number    // litres of the freezer
-	paid   exact.Money
-	saving exact.Ratio
-	food   int
+	paid   exact.Money     // for all the food so far
+	saving exact.Ratio     // money against the shelf so far; 0: nothing is bought
+	food   int             // index of the candidate that option is of; of the first label none
 	option *option
 	before *label // nil for the first, which has taken none
 }

@@ -12,8 +12,8 @@ import (
 // cycles, the last ones, dry it out of the freezer.
 type option struct {
 	row           *Row
-	fresh, frozen int // cycles
-	amount        exact.Number
+	fresh, frozen int          // cycles
+	amount        exact.Number // of the food, in base units, that waits in the freezer; 0: none
 	room          exact.Number // litres of the freezer that the amount takes
 }
 

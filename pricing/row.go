@@ -5,7 +5,7 @@ import "putby/pricing/exact"
 // A Row is what one number of packages comes to. Amounts are in the food's
 // base unit, money in major units; all are exact.
 type Row struct {
-	Packages   int
+	Packages   int          // 0: nothing is bought, and all else is 0
 	Fresh      exact.Number // amount eaten fresh
 	Dried      exact.Number // fresh amount that is dried
 	Made       exact.Ratio  // what the dried amount reconstitutes to
@@ -19,11 +19,11 @@ type Row struct {
 
 // A Cost is money by what it is spent on.
 type Cost struct {
-	Food        exact.Money
-	Electricity exact.Money
+	Food        exact.Money // what the packages cost; 0: none, or a gift
+	Electricity exact.Money // of the cycles; 0: none, or the sale does not say
 	Supplies    exact.Money // of the machine's cycles
-	Wear        exact.Money
-	Labour      exact.Money
+	Wear        exact.Money // of the machine, by the cycle
+	Labour      exact.Money // hands-on time, by the cycle
 	Packing     exact.Money // the containers and what goes into them
 }
 
@@ -61,7 +61,7 @@ func whole(n int) exact.Ratio { return exact.RatioOf(exact.Int(int64(n))) }
 
 // A UnitCost is a [Cost] for each unit (L, kg or ea) as it is eaten.
 type UnitCost struct {
-	Food, Electricity, Supplies, Wear, Labour, Packing, Total exact.Ratio
+	Food, Electricity, Supplies, Wear, Labour, Packing, Total exact.Ratio // unrounded; 0 as in [Cost]
 }
 
 // AllSupplies is what is used up or worn of supplies, of the machine and for packing.

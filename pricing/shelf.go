@@ -33,7 +33,7 @@ func (f Form) String() string { return [...]string{"fresh", "preserved"}[f] }
 
 // An Ask is a price that a shop asked for an item on a day.
 type Ask struct {
-	Date    exact.Date
+	Date    exact.Date // local, on which it was seen; it is in force from that day on
 	Shop    string
 	Terms   Terms
 	Form    Form

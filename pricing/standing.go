@@ -8,8 +8,8 @@ import (
 
 // A Summary describes the prices of a history, in money per unit.
 type Summary struct {
-	Count           int // 1 at least
-	Lowest, Highest exact.Ratio
+	Count           int         // 1 at least
+	Lowest, Highest exact.Ratio // equal where there is one price
 	// The quartiles are of type 7; see [exact.Quantile].
 	LowerQuartile, Median, UpperQuartile exact.Ratio
 	Latest                               Price

@@ -58,8 +58,8 @@ func (c *count) lastWith(k int) int {
 
 // A picker gathers numbers of packages until there is no more room.
 type picker struct {
-	most, room int
-	seen       map[int]bool
+	most, room int          // packages at the most; how many more numbers may be picked
+	seen       map[int]bool // numbers of packages, from 0
 }
 
 // add picks those of the numbers that are possible and not picked yet.

@@ -6,10 +6,10 @@ import "putby/pricing/exact"
 // saves more than another. It passes over those that cannot.
 type walk struct {
 	s        Sale
-	at, ends int    // packages gone past; the last
-	counted  *count // rows up to some number: it sums its cycles beforehand
-	bare     *count // rows without electricity; nil: they do not bound those with it
-	each     exact.Ratio
+	at, ends int         // packages gone past; the last
+	counted  *count      // rows up to some number: it sums its cycles beforehand
+	bare     *count      // rows without electricity; nil: they do not bound those with it
+	each     exact.Ratio // money: the most that a package more adds to the value; used with bare alone
 }
 
 // newWalk goes from after one number of packages up to another.

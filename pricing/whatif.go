@@ -71,7 +71,7 @@ func (d Decision) flips(x exact.Ratio, slope func(Row) exact.Ratio) Flips {
 // just beyond, and of these the fewest packages, which come first.
 type overtaker struct {
 	first exact.Opt[Flip]
-	slope exact.Ratio
+	slope exact.Ratio // money that first gains on the answer for each 1 that the figure moves; 0: no first yet
 }
 
 func (o *overtaker) offer(at, slope exact.Ratio, packages int) {

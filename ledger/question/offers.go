@@ -16,7 +16,7 @@ import (
 
 // An Offer is one offer of a plan, as its file has it.
 type Offer struct {
-	Line  int
+	Line  int // in its file, from 1; the header stands before it
 	Item  string
 	cells map[string]string // by option
 	at    map[string]int    // column of each option's cell, in bytes from 1

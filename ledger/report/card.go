@@ -34,7 +34,7 @@ func Card(g *ledger.Ledger, q figures.CardQuery, names Names) (Told[ShopCard], e
 
 // A ShopCard is a card for a page.
 type ShopCard struct {
-	Day   exact.Date
+	Day   exact.Date // local, included
 	Foods []CardFood
 }
 

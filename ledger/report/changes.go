@@ -10,8 +10,8 @@ import (
 
 // A ChangeRow is one saved change.
 type ChangeRow struct {
-	Number  int
-	Time    time.Time
+	Number  int       // from 1, in order of time
+	Time    time.Time // when it was saved, in the zone that people are shown
 	Kind    string
 	Of      int // the change that was undone or redone; 0: none
 	Command string

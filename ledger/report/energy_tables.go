@@ -13,7 +13,7 @@ import (
 type measure struct {
 	name     string
 	spread   exact.Opt[energy.Spread]
-	decimals int
+	decimals int // that people are shown of the mean and the rest
 }
 
 // measures are those of a group.

@@ -61,7 +61,7 @@ type Sums struct{ list []currencySum }
 
 type currencySum struct {
 	currency   exact.Currency
-	households int
+	households int // that were added, 1 at least
 	share      Share
 }
 

@@ -39,7 +39,7 @@ type Vetting struct {
 	say   phrasing
 	odd   []string
 	told  map[string]bool
-	count int
+	count int // figures far off, those not kept in odd included
 }
 
 // mostOdd is how many figures that are far off are kept to be told one by one.

@@ -54,12 +54,12 @@ func Labels(g *ledger.Ledger, q figures.LabelQuery) (told Told[[]Label], err err
 type Label struct {
 	Food                       *ledger.Food
 	Pack, Place, Caution       string
-	Number, Of                 int // which container, of how many
-	Packed, BestBy             exact.Date
+	Number, Of                 int        // which container, of how many
+	Packed, BestBy             exact.Date // local; BestBy NoDate: nobody knows
 	Makes, Dry                 Value
-	Water, WaterVolume, PerDry Value    // to add; PerDry to a part of what is dry, by weight
-	WaterUnknown               []string // why
-	Absorbers                  exact.Number
+	Water, WaterVolume, PerDry Value        // to add; PerDry to a part of what is dry, by weight
+	WaterUnknown               []string     // why
+	Absorbers                  exact.Number // pieces in the container; 0: none
 }
 
 func labelColumns() []Column {

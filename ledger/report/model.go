@@ -53,14 +53,14 @@ func (*Series) node() {}
 // A Series is a figure over time, in order of time. For people it is a line,
 // drawn where charts are asked for; in JSON it is an array of dates and values.
 type Series struct {
-	Points []Point
-	Steps  bool // a value holds until the next one, as a shelf price does
+	Points []Point // none: there is no line
+	Steps  bool    // a value holds until the next one, as a shelf price does
 }
 
 // A Point is the figure of a [Series] on a date.
 type Point struct {
-	Date  exact.Date
-	Value Value // a number, or null where there is a gap
+	Date  exact.Date // local
+	Value Value      // a number, or null where there is a gap
 }
 
 // Range returns the lowest and the highest value of s, and false when it has

@@ -11,7 +11,7 @@ import (
 
 // A RecordRow is a record as its file has it.
 type RecordRow struct {
-	Line  int
+	Line  int // in its file, from 1
 	Cells map[string]string
 }
 

@@ -12,7 +12,7 @@ import (
 // their kind, and the position of the first among the records of that kind.
 type Written struct {
 	Kind string
-	At   int
+	At   int // from 0
 	More int // how many more come after the first
 }
 

@@ -33,9 +33,9 @@ const (
 // A Value is one figure, word or date of a report. Its zero value is [Null].
 type Value struct {
 	text     string
-	name     string // Text: what people are shown instead of an identifier; Null: instead of nothing; may be empty
-	number   exact.Number
-	ratio    exact.Ratio // UnitPrice, MoneyShare, Quotient, Span
+	name     string       // Text: what people are shown instead of an identifier; Null: instead of nothing; may be empty
+	number   exact.Number // Money, Posted: major units; Amount: base units; Plain, Count; YesNo: 1 is yes
+	ratio    exact.Ratio  // UnitPrice, MoneyShare, Quotient, Span
 	kind     Kind
 	unit     exact.Unit // Amount, UnitName; UnitPrice: the unit it is per
 	decimals uint8      // Quotient: what people are shown

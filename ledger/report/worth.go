@@ -23,7 +23,7 @@ func Worth(g *ledger.Ledger, q WorthQuery) (Told[Verdict], error) {
 
 // A Verdict is what the answer comes to, for a page that begins with it.
 type Verdict struct {
-	Packages          int
+	Packages          int    // to buy; 0: none is worth it
 	Saving, BreakEven Value  // with so many; the price of one below which it pays, if any
 	Why               string // none is worth buying
 }

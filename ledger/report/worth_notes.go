@@ -48,7 +48,7 @@ func notesOnAll(r reporting, list []*figures.Facts, names Names) (notes noteList
 // cannot be held to.
 func (r reporting) passedOver(list ...*figures.Facts) (words []string) {
 	type limit struct {
-		machine       int
+		machine       int // position in the ledger's machines
 		column, lacks string
 	}
 	foods := map[limit][]string{}

@@ -47,7 +47,7 @@ func All() []Table {
 // A row is a record by its position in one of a ledger's lists.
 type row struct {
 	*ledger.Ledger
-	i int
+	i int // from 0, in the list that its table goes through
 }
 
 // all goes through the rows of a list that count; nil: all do. They share one row,

@@ -44,7 +44,7 @@ func hours(length exact.Opt[time.Duration]) exact.Opt[exact.Ratio] {
 // A runPart is a load of a run, or a food of it, by its position there.
 type runPart struct {
 	row
-	at int
+	at int // from 0, in the run's Loads or Items
 }
 
 // parts goes through the parts of the runs that count.

@@ -10,7 +10,7 @@ import (
 // Its zero value is no currency, with the empty code and no minor digits.
 type Currency struct {
 	code  string
-	minor uint8
+	minor uint8 // from 0 to 4; 0 of no currency too
 }
 
 // The active currencies and funds of ISO 4217, list one, by the digits of their

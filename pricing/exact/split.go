@@ -64,8 +64,8 @@ func sumWeights(weights []Number) (sum Number, err error) {
 
 // A portion is a part in the making, in last-place steps.
 type portion struct {
-	at         int // index of its weight
-	part, rest uint64
+	at         int    // index of its weight
+	part, rest uint64 // rounded down; what that dropped, in steps / sum of weights
 }
 
 // splitSmall is split while everything fits 64 bits, products 128; else it
