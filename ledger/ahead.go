@@ -20,6 +20,8 @@ func (g *Ledger) NextUses(uses []Use, times exact.Number) (sum exact.Money, note
 			return sum, notes, fmt.Errorf("no supply is called %s", exact.Quote(u.Supply))
 		}
 		rest := u.Number.Mul(times)
+		// Lot by lot and rounded as [joiner.take] does, so that it comes to the digit to what the
+		// draw itself would cost.
 		for _, i := range g.supplies[s].lots {
 			lot := &g.Lots[i]
 			if part := rest.Min(lot.Left); part.Sign() > 0 {

@@ -2,6 +2,9 @@ package ledger
 
 import "putby/pricing/exact"
 
+// This file turns lines of receipts into lots. What a line cost is known by then: see
+// receipts.go, which apportions what is for the whole receipt.
+
 // buy puts what a receipt line bought into its lot.
 func (g *joiner) buy(i int32) {
 	r := g.Receipts.At(int(i))
@@ -38,9 +41,11 @@ func (g *joiner) buy(i int32) {
 			return
 		}
 		lot.Quantity = exact.Int(int64(g.Machines[m].Cycles))
+		// Posted: what wears off until the end is the difference of two amounts at ledger places.
 		lot.lotRest = &lotRest{from: g.Records, Residual: g.post(g.Machines[m].Residual)}
 		g.put(&g.machines[m], lot)
 	case ServiceLine:
+		// It counts as bought only where a lot took it, which repair sees to itself.
 		g.repair(i, &r)
 		return
 	}

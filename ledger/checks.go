@@ -7,6 +7,8 @@ import (
 	"putby/pricing/exact"
 )
 
+// This file holds the runs of a machine against each other.
+
 // checkOverlaps refuses two runs of one machine at once, at the later one. A
 // run of unknown length is as long as an instant, which is over when another
 // begins with it; one that is running is on for good.

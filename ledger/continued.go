@@ -78,6 +78,8 @@ func (c *continuation) begin() *joiner {
 	next.last = LastDate(rec)
 	next.AsOf, next.day = next.last, next.last
 	g := &joiner{Ledger: &next, x: x, scratch: scratch{notes: map[Note][]Note{}}, noRest: &lotRest{from: rec}, lotOfRow: none(rec.Receipts.Len()), lotOfBatch: none(len(rec.Batches))}
+	// Clone what events change in place, Clip what they only add to: the ledger before is still
+	// read by others, and shares the rest.
 	next.Lots, next.Packs, next.pieces = slices.Clone(next.Lots), slices.Clone(next.Packs), slices.Clone(next.pieces)
 	next.Takes, next.Moves = slices.Clip(next.Takes), slices.Clip(next.Moves)
 	next.foods, next.supplies = goneOnWith(next.foods), goneOnWith(next.supplies)
@@ -146,6 +148,7 @@ func (c *continuation) drawnLast() bool {
 	after := false
 	each := func(d exact.Date) { after = after || d > first }
 	was.EachDate(each)
+	// A count is of the end of its day: one of that very day would have found less.
 	for i := range was.Counts {
 		after = after || was.Counts[i].Date >= first
 	}

@@ -108,6 +108,7 @@ func (e *Excerpt) coversReceipts(rec, now *Records) bool {
 		}
 		e.Receipts[r.Receipt] = true
 	}
+	// More of a receipt of which only the first line is there: whether it adds up takes all of them.
 	there := rec.Receipts.Index(func(r *ReceiptRow) bool { return e.Receipts[r.Receipt] && !rec.Excerpt.Receipts[r.Receipt] })
 	return e.EachReceipt && there < 0
 }
@@ -141,6 +142,7 @@ func (e *Excerpt) coversRuns(rec, now *Records) bool {
 	e.Runs = maps.Clone(e.Runs)
 	maps.Copy(e.Runs, fresh)
 	there := false
+	// Most runs were not read, and a new one may have the name of one of those.
 	e.EachRun(func(id, _ string) { there = there || fresh[id] })
 	return !there
 }

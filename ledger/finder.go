@@ -18,6 +18,7 @@ type finder struct {
 
 // newFinder makes a finder with room for so many records.
 func newFinder(most int, id func(int32) string) finder {
+	// A power of two, so that a mask cuts the hash; never full, so that slot always ends.
 	size := 4
 	for size < most+most/2 {
 		size *= 2

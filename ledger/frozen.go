@@ -59,6 +59,8 @@ func (g *joiner) takeForKitchen(s *Stock, q exact.Number) (taken exact.Number, c
 		}
 	}
 	taken, cost = g.take(s, q)
+	// The books take the oldest lots, frozen or not; the household took what was not. So what
+	// they took of frozen lots is put down as frozen of others instead.
 	frozen = frozen.Min(s.Left)
 	for _, n := range s.lots[s.oldest:] {
 		frozen = frozen.Sub(g.Lots[n].Frozen)

@@ -73,6 +73,8 @@ func newIndex(rec *Records, read Faults) *index {
 	}
 	x.indexMachines()
 	x.checkSettings()
+	// Side by side: what is about packs alone needs nothing of runs and receipts, and faults are
+	// noted under a lock.
 	Parallel(func() {
 		x.indexRuns()
 		x.indexReceipts()
@@ -203,6 +205,8 @@ func (x *index) indexReceipts() {
 		if i == 0 || lines[i].receipt != lines[i-1].receipt {
 			last = int32(len(firsts))
 			firsts = append(firsts, int32(i))
+			// Lines of one receipt need not stand together: these go to the one met before, and the
+			// place made for a new one is given back.
 			if first, there := x.receipts.add(last); there {
 				last, firsts = first, firsts[:last]
 			}
@@ -324,6 +328,8 @@ func (g groups) of(owner int) []int32 { return g.items[g.start[owner]:g.start[ow
 // group sorts n items by owner, keeping their order; items whose owner is
 // negative are left out.
 func group(owners, n int, owner func(int) int) groups {
+	// A counting sort: how many each owner has, where its list begins, then the items in their
+	// order. Ledgers may have a million rows, and this looks at each twice.
 	g, ownerOf := groups{start: make([]int32, owners+1)}, make([]int32, n)
 	for i := range n {
 		of := owner(i)

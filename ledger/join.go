@@ -111,6 +111,7 @@ func Join(rec *Records, o Options) (*Ledger, Faults) {
 	}
 	g.follow(all, power)
 	power.finish()
+	// Last: what they say of one run rests on all others.
 	g.noteUnusual(power.unusual)
 	g.judgePacked()
 	return g.Ledger, g.faults()
@@ -152,6 +153,7 @@ func begin(rec *Records, o Options) *joiner {
 		noRest:   &lotRest{from: rec},
 		lotOfRow: none(rec.Receipts.Len()), lotOfBatch: none(len(rec.Batches)),
 	}
+	// The date of every run stands before any is worked out: startPower sees by it which have begun.
 	for i := range g.Runs {
 		g.Runs[i].Date, g.Runs[i].Billed = exact.DateIn(rec.Runs[i].Start), &notItemized
 	}
@@ -162,6 +164,8 @@ func begin(rec *Records, o Options) *joiner {
 	if !o.Bare {
 		g.Moves = make([]Move, 0, rec.Draws.Len()+len(rec.Counts))
 	}
+	// About two lots a load, three supplies a pack, wear and oil a run, a lot a draw: to grow
+	// the largest list of a ledger is to copy it.
 	if !o.Brief && !o.Bare {
 		g.Takes = make([]Take, 0, rec.Loads.Len()*2+rec.Packs.Len()*3+len(rec.Runs)*2+rec.Draws.Len())
 	}

@@ -6,6 +6,8 @@ import (
 	"putby/pricing/exact"
 )
 
+// This file describes receipts.csv, and what a row must and must not have, by its kind.
+
 func receiptKind() Kind {
 	return listed(Kind{Name: "receipt", File: ReceiptsFile, Key: []string{ReceiptColumn, LineColumn},
 		Short: "what was bought", Long: "what was bought"},
@@ -37,6 +39,7 @@ func checkReceiptRow(row *rowReader, r *ReceiptRow) {
 	}
 	switch r.Kind {
 	case FoodLine, SupplyLine, MachineLine:
+		// Of these alone it names a record; of service and other it may be free text.
 		item := cell{row: row, name: ItemColumn, text: r.Item}
 		if item.id(); r.Item == "" {
 			item.fail("write it in the column item", "a %v line needs the %v's identifier", r.Kind, r.Kind)

@@ -6,6 +6,9 @@ import (
 	"putby/pricing/exact"
 )
 
+// This file describes the files from the machine to the table: runs and what goes in, packs,
+// what is taken out, frozen and counted.
+
 func runKind() Kind {
 	return kind(Kind{Name: "run", File: RunsFile, Key: []string{RunColumn},
 		Short: "runs of the machine", Long: "a run of the machine"},

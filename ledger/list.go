@@ -121,6 +121,8 @@ func (l *List[R, C]) goesOn(other RecordList) bool {
 	if n == 0 || len(l.rows) < n {
 		return n == 0
 	}
+	// Rows say where their texts lie, so with equal pages equal rows are equal records, and none
+	// need be made.
 	if pages := len(o.store.pages); len(l.store.pages) >= pages && slices.Equal(l.store.pages[:pages], o.store.pages) && slices.Equal(l.rows[:n], o.rows) {
 		return true
 	}

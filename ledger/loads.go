@@ -6,10 +6,14 @@ import (
 	"putby/pricing/exact"
 )
 
+// This file draws the food of a run on its lots. What else a run costs is in uses.go, and
+// how its loads share that in share.go.
+
 // loadUp draws the food of each load. The costs of all runs lie side by side in two
 // lists of the scratch, each run's being a range of them, clipped: one allocation for
 // thousands of runs. Loads of one food share an item.
 func (g *joiner) loadUp(i int, run *Run, cost *RunCost) {
+	// Meanwhile lots give what is frozen first: see [Lot.leaves].
 	g.loading = true
 	defer func() { g.loading = false }()
 	room := &g.scratch

@@ -63,6 +63,8 @@ func Called(text string, list []Named) (ids []string) {
 // Fold writes a name so that spellings of it compare equal: without case,
 // diacritics and marks, its words parted by single spaces.
 func Fold(s string) string {
+	// NFKD (Unicode, UAX #15) takes letters and their marks apart, so that marks can be left
+	// out below. Of ASCII there is nothing to take apart.
 	if strings.ContainsFunc(s, func(r rune) bool { return r >= 0x80 }) {
 		s = norm.NFKD.String(s)
 	}
@@ -77,6 +79,7 @@ func Fold(s string) string {
 				b.WriteByte(' ')
 			}
 			gap = false
+			// NFKD leaves it whole; in capitals it is mostly written SS.
 			if r == 'ß' {
 				b.WriteString("ss")
 				continue

@@ -120,6 +120,7 @@ func (g *joiner) takeStock(i int32) {
 		g.countPack(m, at, c)
 		return
 	}
+	// A receipt that could not be read may have what the books seem to lack.
 	if g.x.unread.lots(c.Item) {
 		return
 	}

@@ -7,6 +7,8 @@ import (
 	"putby/energy"
 )
 
+// This file looks at tariffs ahead: hours to come that have no price yet get a forecast.
+
 // billing returns the tariff by which runs are billed: by its name, the settings'
 // own for an empty name, or nil.
 func (g *Ledger) billing(name string) *energy.Tariff {

@@ -8,6 +8,8 @@ import (
 	"putby/pricing/exact"
 )
 
+// This file puts the good cost of runs on packs, and holds packs against what they come from.
+
 // A PackCost is what a pack cost and where its containers went.
 type PackCost struct {
 	Done   bool         // packed by the ledger's date
@@ -190,6 +192,8 @@ func (g *joiner) sortPacks(run int, cost *RunCost) {
 			counts[i]++
 		}
 	}
+	// Counted first, so that the packs of each item are a range of one list with room for all
+	// packs, which therefore never moves.
 	for i, n := range counts {
 		from := len(room.packs)
 		room.packs = room.packs[:from+n]
@@ -226,6 +230,7 @@ func (g *joiner) splitElement(e Element, m exact.Money, packs []int32) {
 func (g *joiner) pack(i int32) {
 	p, cost := &g.Records.Packs.rows[i], &g.Packs[i]
 	cost.Done = cost.Food >= 0 // else a fault says that nobody knows what it holds
+	// 0 is the empty text: of no run, so opening stock.
 	if p.run == 0 && !g.options.Bare {
 		cost.Share[FoodCost] = g.post(g.Records.Packs.At(int(i)).Cost)
 		g.Flows.Opening = g.Flows.Opening.Add(cost.Share[FoodCost])

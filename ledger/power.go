@@ -104,6 +104,8 @@ func (g *Ledger) cycle(i int, run *Run, phases []energy.Phase) energy.Cycle {
 
 // power places a run's energy on the clock and posts what it costs.
 func (g *joiner) power(i int, run *Run, cost *RunCost) {
+	// Of the scratch, phases, spans and posted are of the goroutine that works out electricity;
+	// the joining beside it touches none of them.
 	cycle := g.cycle(i, run, g.scratch.phases[:0])
 	g.scratch.phases, cycle.Room = cycle.Phases, g.scratch.spans
 	draw, err := cycle.Resolve()

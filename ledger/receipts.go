@@ -9,6 +9,9 @@ import (
 	"putby/pricing/locale"
 )
 
+// This file works out what each line of a receipt cost in all, and holds the sum against
+// the printed total. It makes no lots: the lines become those one by one, in buy.go.
+
 // SpendNotes are what to know of what the receipt row at a position cost.
 func (g *Ledger) SpendNotes(row int) []Note { return g.spendNotes[int32(row)] }
 
@@ -109,6 +112,7 @@ func (p *posting) add(i int32, r *ReceiptRow) {
 	case r.Kind.Wide():
 		p.wideRow = append(p.wideRow, i)
 		p.wide = append(p.wide, pricing.Adjustment{Amount: r.Printed(minor)})
+	// Money out, so it is in the printed total; no cost, so it is in no line.
 	case r.Kind == DepositLine:
 		p.g.Spends[i] = r.Printed(minor)
 		p.deposit = p.deposit.Add(p.g.Spends[i])

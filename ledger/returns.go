@@ -19,6 +19,7 @@ func (g *joiner) takeBack(i int32, s int) {
 	}
 	m := Move{Date: r.Date, Reason: Returned, Draw: -1, Count: -1, Row: int(i), Pack: -1, Food: -1, Supply: s, Quantity: k}
 	rest := supply.uses(k)
+	// Jars that have served have fewer uses left than as many new ones.
 	if owned.Equal(exact.RatioOf(k)) {
 		rest = stock.Left
 	}

@@ -214,6 +214,7 @@ func listed[R any, P interface {
 			}
 		}
 		list := list(rec)
+		// One of each for the whole file: rows come one after the other, and a reader is not shared.
 		c, r, add := new(cell), new(R), list.adder()
 		return func(row *rowReader, cells []string, lost bool) []subject {
 			*r = begin(row.line)
@@ -229,6 +230,8 @@ func listed[R any, P interface {
 					c.fail("it is needed: "+cmp.Or(f.Help, "fill it in"), "the cell is blank")
 				}
 			}
+			// It holds cells against each other: one that could not be read is zero, and would be
+			// blamed for that again.
 			if check != nil && len(row.faults) == 0 {
 				check(row, r)
 			}

@@ -2,6 +2,9 @@ package ledger
 
 import "putby/pricing/exact"
 
+// This file parts what a run costs: over its loads, and of each load the lost from the good.
+// Every split sums back to the digit, which [Ledger.Identities] proves.
+
 // shareOut shares a run's electricity, supplies, wear and labour over its
 // loads, each total split once in file order.
 func (g *joiner) shareOut(run *Run, cost *RunCost) {
@@ -125,6 +128,7 @@ func (g *joiner) lose(run *Run, cost *RunCost) {
 		lc := &cost.Loads[i]
 		if run.Spoiled {
 			lc.LostPart = lc.Quantity
+			// A new one each: until here it is &nothing, which all loads share.
 			lc.Lost = new(lc.Costs)
 		} else if lc.LostPart.Sign() > 0 {
 			lc.Lost = new(Costs)

@@ -20,6 +20,7 @@ func (g *joiner) buildShelves() {
 			continue
 		}
 		food := &g.Foods[f]
+		// Looked at even if it is of a later day: faults count whatever their date.
 		size, field := r.gives()
 		q, ok := g.x.amount(food, size, at, field)
 		per, priced := r.perUnit(food, q)

@@ -30,6 +30,7 @@ func HandOf(rec *Records, day exact.Date, items ...string) *Ledger {
 	few := rec.about(items)
 	few.addHand(rec, items)
 	g := begin(few, Options{Through: day, Bare: true})
+	// Lots cost nothing here: only amounts are asked for.
 	g.Spends, g.spendNotes = make([]exact.Money, few.Receipts.Len()), map[int32][]Note{}
 	g.outlinePacks()
 	g.events().each(g.AsOf, [classCount]func(int32){

@@ -104,6 +104,7 @@ func tableOf[R any](list *[]R, columns map[string]func(*R) string) *Table {
 	return &Table{
 		rows: len(all),
 		column: func(name string) func(int) string {
+			// One that is not listed panics at the first record: programs name columns here, not people.
 			cell := columns[name]
 			return func(i int) string { return cell(&all[i]) }
 		},

@@ -5,6 +5,8 @@ import (
 	"putby/pricing/exact"
 )
 
+// This file draws what is used without being eaten: cycles of a machine, and supplies by the use.
+
 // wear draws a cycle of the machine and the supplies that every cycle takes.
 func (g *joiner) wear(run *Run, cost *RunCost) {
 	m, ok := g.x.machines.find(run.Machine)
@@ -24,6 +26,7 @@ func (g *joiner) wear(run *Run, cost *RunCost) {
 	default:
 		cost.Notes = g.noted(cost.Notes, Note{Kind: CyclesUsedUp, At: int(m)})
 	}
+	// After the wear: the takes of either lie together, as their ranges say.
 	cost.SupplyTakes.From = int32(len(g.Takes))
 	var notes []Note
 	cost.Supplies, notes = g.takeSupplies(machine.With, exact.Int(1), place{RunsFile, run.Line}, "machine")

@@ -131,6 +131,7 @@ func (c *CardResult) leave(food int, err error) {
 
 // cardRow works one package out.
 func cardRow(g *ledger.Ledger, q WorthQuery) (r CardRow, err error) {
+	// As a gift: at which price so many packages save nothing does not hang on the price asked.
 	q.Price = exact.Some(exact.Number{})
 	f, d, err := Answer(g, q)
 	if err != nil {
@@ -138,6 +139,7 @@ func cardRow(g *ledger.Ledger, q WorthQuery) (r CardRow, err error) {
 	}
 	r = CardRow{Facts: f, Size: q.Size, Most: d.Most, Limits: d.Limits, Little: f.littleUse(d)}
 	if even, ok := f.highestBreakEven(d).Get(); ok && even.Price.Sign() >= 0 {
+		// Down: at a price rounded up it would lose.
 		below := exact.MoneyOf(even.Price.Round(g.Settings.Currency.Minor(), exact.Down))
 		r.Below, r.PerUnit = exact.Some(below), exact.Some(below.Per(f.Sale.Size))
 		r.Packages, r.Best = even.Packages, d.Row(even.Packages)
@@ -193,6 +195,7 @@ func usualSizes(g *ledger.Ledger, food int, day exact.Date) (sizes []exact.Quant
 	}
 	var bought, asked seen
 	newer := func(newest *seen, item string, on exact.Date, size exact.Quantity) {
+		// Of rows of one day the later counts, as with shelf prices.
 		if item == id && size.Sign() > 0 && newest.on <= on && on <= day {
 			*newest = seen{on, size}
 		}
@@ -208,6 +211,7 @@ func usualSizes(g *ledger.Ledger, food int, day exact.Date) (sizes []exact.Quant
 		}
 	}
 	for _, s := range []seen{bought, asked} {
+		// 1 kg and 1000 g are one package.
 		same := func(other exact.Quantity) bool {
 			return other.Base().Number().Equal(s.size.Base().Number()) && other.Base().Unit() == s.size.Base().Unit()
 		}

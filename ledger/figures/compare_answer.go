@@ -43,6 +43,8 @@ func (c *CompareResult) Answer() CompareAnswer {
 			a.Above = append(a.Above, i)
 			continue
 		}
+		// The machine is paid for and the work is the household's own: who counts neither may go
+		// on with what is dear, but what loses even so is to be stopped.
 		wear, labour := f.Measure(WearPerUnit).Or(exact.Ratio{}), f.Measure(LabourPerUnit).Or(exact.Ratio{})
 		if saving.Add(wear).Add(labour).Sign() < 0 {
 			a.Stop = append(a.Stop, i)

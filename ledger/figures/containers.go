@@ -123,6 +123,7 @@ func beyondLots(g *ledger.Ledger, u ledger.Use, times exact.Number) (exact.Money
 	newest := &g.Lots[lots[len(lots)-1]]
 	wanted := u.Number.Mul(times)
 	rest := wanted.Sub(stock.Left)
+	// As NextUses would: all that is in hand at what it carries, and only the rest at the newest.
 	cost := stock.Cost.Add(post(g, newest.UnitCost().Times(rest)))
 	return cost, SupplyNote{Kind: AtNewest, Supply: u.Supply, Wanted: wanted, Rest: rest}
 }

@@ -72,6 +72,7 @@ func Cost(g *ledger.Ledger, q CostQuery) (CostResult, error) {
 	r, sums, there := CostResult{Food: scope.Food}, costSums{by: q.By}, make([]bool, len(g.Foods))
 	answer := newCostAnswering(g)
 	var totals costTotals
+	// One pass: all rows are in one memory, so what sums them up looks at each as it goes by.
 	for row := range costRows(g, q, scope) {
 		there[row.Food] = true
 		totals.add(row)

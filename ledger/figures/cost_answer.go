@@ -69,6 +69,8 @@ func (c *costAnswering) add(r *CostRow) {
 func (c *costAnswering) answer() CostAnswer {
 	a := CostAnswer{Runs: c.runs, Packed: c.packed, Lost: c.lost}
 	for i, unit := range unitsOfFoods {
+		// Cost and shelf price side by side are to be of the same food: what has no price is left
+		// out, unless nothing has one.
 		sum := &c.units[i]
 		if !sum.Packed() {
 			sum = &c.bare[i]

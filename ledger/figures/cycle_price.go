@@ -61,8 +61,8 @@ func (p *CyclePrice) charge(kwh KWhOf) chargeOf {
 		return b.byRate
 	}
 	type question struct {
-		cycle int // from 0
-		load  string
+		cycle int    // from 0
+		load  string // as text: equal numbers need not be ==
 	}
 	known := map[question]exact.Money{} // equal questions are answered once
 	return func(cycle int, load exact.Number) (exact.Money, error) {

@@ -23,6 +23,7 @@ type runEarning struct {
 // order of start. Left out are foods that await packing, and with a note those
 // without a shelf price. Of the query only Without and Against count.
 func runEarnings(g *ledger.Ledger, q CostQuery, scope Scope, notes *Notes) (list []runEarning) {
+	// The wear is the machine's own price: what a run earns goes against that.
 	q.Without = append(slices.Clone(q.Without), ledger.WearCost)
 	for r := range costRows(g, q, scope) {
 		if earned, ok := r.earned(g, notes); ok {

@@ -82,6 +82,8 @@ func (f *Facts) second(part pricing.PartLoad, cycles int) (food *Waiting, ahead 
 			}
 		}
 	}
+	// Of two that fill as much the first stays: what goes before the offer, then what would not
+	// pay for a run of its own, then what waits behind.
 	try(f.Queue.First, 0)
 	try(f.Queue.Losing, 0)
 	try(f.BehindAfter(cycles), cycles)

@@ -61,6 +61,7 @@ func loadsOf(g *ledger.Ledger, food int) (l LoadsLeft, known bool) {
 		}
 		last := readyOf(g, s).Quo(exact.RatioOf(u.Number.Mul(containers)))
 		loads, fits := last.Floor().Int64()
+		// By loads and their part: of two that do for as many whole ones, one is used up first.
 		if fits && (l.Short < 0 || last.Cmp(l.last) < 0) {
 			l.Loads, l.Short, l.last = int(loads), s, last
 		}
@@ -127,6 +128,7 @@ func YieldOf(g *ledger.Ledger, food int) (y Yield) {
 	if loaded.Sign() <= 0 {
 		return Yield{Ratio: wholeRatio(1), Taken: true}
 	}
+	// Sum over sum, not the mean of the runs: a large run tells more.
 	y.Ratio = made.Over(loaded)
 	return y
 }

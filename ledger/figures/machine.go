@@ -76,6 +76,7 @@ func Machine(g *ledger.Ledger, q MachineQuery) (*MachineResult, error) {
 	if err := m.add(q, AtMean, mean); err != nil {
 		return nil, err
 	}
+	// Least, quartiles and most are five in a row, 0 to 4 quarters of the way.
 	for at := AtLeast; at <= AtMost; at++ {
 		quarter := exact.Int(int64(at - AtLeast))
 		saving, ok := exact.Quantile(each, quarter.Over(exact.Int(4)))

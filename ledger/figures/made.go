@@ -116,6 +116,7 @@ func regularOf(g *ledger.Ledger, q *WorthQuery, m Made, day exact.Date) (r Regul
 			return r, err
 		}
 		if ready = ready || own; !ready {
+			// From per unit bought to per unit made, which has other foods in it too.
 			r.PerUnit = r.PerUnit.Quo(m.Ratio).Add(others)
 		}
 	} else {

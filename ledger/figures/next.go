@@ -219,6 +219,7 @@ func (n *next) fit() {
 			w.Runs, q.free[s.Machine] = s.Cycles, at.Add(s.length) // else it keeps nothing waiting
 		}
 	}
+	// Backwards: how late one may begin hangs on what waits behind it.
 	end := map[int]time.Time{}
 	for i := len(n.list) - 1; i >= 0; i-- {
 		w := &n.list[i]

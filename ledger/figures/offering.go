@@ -39,6 +39,7 @@ func offeringOf(g *ledger.Ledger, q *WorthQuery, m Made) (o Offering, err error)
 		}
 	}
 	o.Visits = append(o.Visits, q.Also...)
+	// A sum, as long as every visit has a limit: one without sells any number.
 	o.Limit = exact.Some(0)
 	for _, v := range o.Visits {
 		limit, limited := v.Limit.Get()
@@ -90,6 +91,7 @@ func purchaseOf(o *Offering, sale pricing.Sale, minor int) (p Purchase, err erro
 	if p.Reach = MostPackages; o.Even() {
 		return p, nil
 	}
+	// Costs do not bound how many are allowed, and take long to work out.
 	sale.Electricity, sale.Containers = nil, nil
 	all, err := pricing.Decide(sale)
 	if err != nil {

@@ -71,6 +71,7 @@ func Offers(g *ledger.Ledger, q OffersQuery) (*OffersResult, error) {
 		sum, _ := at.Summary()
 		r.Shops = append(r.Shops, ShopPrices{shop, sum, len(at.Spells(SameOffer))})
 	}
+	// Of all that is known: the first date asked for narrows what is shown, not what is judged by.
 	r.Reference = exact.OptOf(history.Reference(r.Day.AddDays(1)))
 	r.addYear(history)
 	return r, nil

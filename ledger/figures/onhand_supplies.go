@@ -76,6 +76,7 @@ func purposeOf(g *ledger.Ledger, s *ledger.Supply) (p Purpose, each exact.Number
 	}
 	for i := range g.Machines {
 		if n := drawnBy(g.Machines[i].With, s.ID); n.Sign() > 0 {
+			// So that Lasts holds whichever machine takes them.
 			p, each = ForCycles, n.Max(each)
 		}
 	}

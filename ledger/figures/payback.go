@@ -150,6 +150,8 @@ func (r *PaybackResult) addUp(months []Stretch) {
 		e.SoFar, e.Left = sum, target.Sub(sum)
 		r.Months = append(r.Months, e)
 		switch {
+		// A loss after it was paid for makes it owed again: Since then begins anew, and Until says
+		// when it last was paid.
 		case m.To < r.Outlay.Bought || e.Left.Sign() > 0:
 			r.Since = Period{}
 		case r.Since.Key == "":

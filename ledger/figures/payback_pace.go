@@ -114,6 +114,7 @@ func (r *PaybackResult) addSteps(g *ledger.Ledger, scope Scope) {
 		r.Notes.Add(Note{Kind: RunsEarnNothing})
 		return
 	}
+	// What a household may think of; both lists are this project's own.
 	for _, n := range []int{1, 2, 4} {
 		add(MoreCycles, n, exact.Ratio{}, pace.Mean.Add(earns.Mul(wholeRatio(n))), pace.Cycles.Add(wholeRatio(n)))
 	}

@@ -68,6 +68,7 @@ func (e Each) yearBefore(p Period) (Period, bool) {
 		return Period{}, false
 	case EachWeek:
 		thursday := p.From.AddDays(3)
+		// A year of ISO 8601 has 52 or 53 weeks, so the week of that number lies either so far back.
 		for _, days := range []int{52 * 7, 53 * 7} {
 			if before := weekOf(thursday.AddDays(-days)); before.Key[5:] == p.Key[5:] {
 				return before, true

@@ -25,6 +25,7 @@ func UsualPhases(g *ledger.Ledger, runs []int, length time.Duration) []Phase {
 	for _, i := range runs {
 		rows := g.PhasesOf(i)
 		draw, err := g.Draw(i)
+		// Only what has a span for each phase tells: a log or an end alone has spans of no phase.
 		if err != nil || len(draw.Spans) != len(rows) {
 			continue
 		}
@@ -35,6 +36,7 @@ func UsualPhases(g *ledger.Ledger, runs []int, length time.Duration) []Phase {
 			total = total.Add(draw.Spans[j].Energy)
 		}
 	}
+	// A split: the phases sum to the length to the second, which rounding each would not do.
 	parts, err := exact.Split(exact.Int(int64(length/time.Second)), seconds[:], 0)
 	if err != nil || total.IsZero() {
 		return nil

@@ -99,6 +99,7 @@ func Plan(g *ledger.Ledger, offers []WorthQuery, budget exact.Opt[exact.Money]) 
 		return nil, err
 	}
 	p.Moved = p.Saving.Cmp(plan.Saving) != 0
+	// What each offer left out would be by itself, which is not a matter of money.
 	shared.Budget = exact.Opt[exact.Money]{}
 	for i := range candidates {
 		if candidates[i].Frozen.Given() {
@@ -169,6 +170,8 @@ func gatherPlan(g *ledger.Ledger, offers []WorthQuery) (*PlanResult, error) {
 	if len(wrong) > 0 {
 		return nil, wrong
 	}
+	// The machine is one: it is free when the last of them says. How much food in hand goes
+	// first differs by offer, and the plan may begin with the one that waits least.
 	for i, f := range p.Offers {
 		if free := p.from.Add(f.Queue.ahead()); i == 0 || free.Before(p.Free) {
 			p.Free = free
@@ -248,6 +251,8 @@ func (p *PlanResult) stretch(meter *energy.Meter, c pricing.Choice, s pricing.St
 	out.PricesGuessed = f.Sale.Electricity != nil && price.guessed(out.Start, price.begins(s.Cycles-1))
 	for k := range s.Cycles {
 		load := f.Sale.Load
+		// k counts in this stretch, First+k among all of the food's cycles: only the last of those
+		// holds less than a load.
 		if s.First+k == c.Row.Cycles-1 {
 			load = c.Row.Dried.Sub(load.Mul(exact.Int(int64(s.First + k))))
 		}

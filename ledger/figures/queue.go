@@ -156,6 +156,7 @@ func (q *timetable) enter(w *Waiting) (none exact.Opt[Slot]) {
 	if len(parts) == 0 {
 		parts = []part{{w.Quantity, w.UseBy}}
 	}
+	// Each part by its own day: the cycle that takes the last of it must begin before that is over.
 	s.InTime = !slices.ContainsFunc(parts, func(p part) bool {
 		n, _ := cyclesOf(p.upTo, load)
 		return !s.First.Add(time.Duration(n-1) * (length + q.turnaround)).Before(endOf(q.g, p.useBy))

@@ -20,6 +20,7 @@ func (t *tallier) stores() error {
 		c.through(t.periods[i].To)
 		row.Opening, row.Closing = before, c.value
 		before = c.value
+		// Two ways to one sum: a move in a wrong period, twice or nowhere is seen here.
 		if !row.left().Equal(row.Closing) {
 			return ErrUnbalanced
 		}

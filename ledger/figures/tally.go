@@ -162,6 +162,7 @@ func tallyMachines(g *ledger.Ledger, scope Scope) ([]Tally, error) {
 	t.packed()
 	t.moved()
 	for i := range t.tallies {
+		// No Opening: these begin with the first record.
 		if row := &t.tallies[i]; !row.left().Equal(row.Closing) {
 			return nil, ErrUnbalanced
 		}
@@ -280,11 +281,13 @@ func (t *tallier) moved() {
 		case m.Supply >= 0 && t.everything():
 			row.Supplies = row.Supplies.Add(m.Cost)
 		case m.Food < 0 || !t.scope.Wants(m.Food):
+		// Fresh food is of no machine; a pack is of that of its run.
 		case m.Pack < 0 && !t.scope.On(""), m.Pack >= 0 && !t.scope.wantsPack(t.g, m.Pack):
 		case m.Pack < 0:
 			row.Fresh[m.Reason] = row.Fresh[m.Reason].Add(m.Cost)
 		default:
 			row.Out[m.Reason] = row.Out[m.Reason].Add(m.Cost)
+			// What is given away saved nothing and came to nothing: its wear earns nothing back.
 			if m.Reason != ledger.Given {
 				row.Wear = row.Wear.Add(m.Wear)
 			}

@@ -74,6 +74,7 @@ func Today(g *ledger.Ledger, q TodayQuery) (*TodayResult, error) {
 			return nil, err
 		}
 	}
+	// A copy of the packs: those given with the query keep their order.
 	r := &TodayResult{Day: day, Awaiting: hand.Awaiting, Store: slices.Clone(hand.Packs), Later: g.Records.After(day)}
 	slices.SortStableFunc(r.Store, func(a, b PackInStore) int { return cmp.Compare(orLast(a.BestBy), orLast(b.BestBy)) })
 	r = r.At(g, q.Now)

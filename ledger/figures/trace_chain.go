@@ -225,6 +225,7 @@ func (t *chain) finish() {
 				quantity = m.Quantity
 			}
 		} else {
+			// Who takes fresh food or supplies names no lot: that it was of these the books assume.
 			quantity = t.taken(m.Takes)
 			t.Assumed = t.Assumed || quantity.Sign() > 0
 		}

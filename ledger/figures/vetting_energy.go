@@ -8,6 +8,8 @@ import (
 	"putby/pricing/exact"
 )
 
+// This file is [Vetting] of a run's kWh.
+
 // energy tells of a run that used ten times what the machine's runs usually do or a
 // tenth of it, or half as much again as the machine can draw in that time, or where that is not
 // known more than a socket gives. One that spoiled may have been broken off.
@@ -28,6 +30,7 @@ func (v *Vetting) energy(r *ledger.Run, more *ledger.Records) {
 		return
 	}
 	o.What, o.Usual, o.Length = HighPower, most, length
+	// W = kWh x 1000 / h, with the length in nanoseconds.
 	o.Have = exact.RatioOf(kwh).Times(exact.Int(int64(1000 * time.Hour))).Quo(exact.RatioOf(exact.Int(int64(length))))
 	limit := most.Mul(exact.Int(3).Over(exact.Int(2)))
 	if most.Sign() <= 0 {

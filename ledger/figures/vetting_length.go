@@ -8,6 +8,8 @@ import (
 	"putby/pricing/exact"
 )
 
+// This file is [Vetting] of how long runs and their phases took.
+
 // A stage is a phase on a machine, or with "" a whole run.
 type stage struct{ machine, phase string }
 

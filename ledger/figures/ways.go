@@ -113,8 +113,10 @@ func (w *Ways) freeze(f *Facts, r pricing.Row, z Freezing) {
 		power = bill[0].Ratio()
 	}
 	amount, bought := r.Amount(), r.Fresh.Add(r.Dried)
+	// Frozen food is eaten as it was bought: as much at the row's price per unit, and the electricity.
 	way := pricing.Way{Kind: pricing.BuyAndFreeze, Cost: r.Cost.Food.Per(bought).Mul(amount).Add(power)}
 	way.PerUnit = way.Cost.Quo(amount)
+	// Before drying, which comes last.
 	w.List = slices.Insert(w.List, len(w.List)-1, way)
 	w.Freezing = exact.Some(z)
 }

@@ -284,6 +284,7 @@ func (w *when) days(until time.Time) [][2]time.Time {
 // it on.
 func onStep(at time.Time, step time.Duration) time.Time {
 	seconds := int64(step / time.Second)
+	// On the clock, not in UTC: steps of an hour are on the hour where a zone is half an hour off.
 	_, east := at.Zone()
 	over := (at.Unix() + int64(east)) % seconds
 	if over < 0 {

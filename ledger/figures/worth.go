@@ -148,6 +148,8 @@ func (f *Facts) littleUse(d pricing.Decision) bool {
 	if even, ok := f.highestBreakEven(d).Get(); !ok || even.Price.Sign() > 0 || !slices.Contains(d.Limits, pricing.UseLimit) {
 		return false
 	}
+	// Asked again as a gift: what saves then is kept back by its price, and what would not save
+	// with more used either is not kept back by the use.
 	gift := f.Sale
 	gift.Price, gift.Paid = exact.Number{}, nil
 	if !f.Regular.Rest.IsZero() {

@@ -46,6 +46,7 @@ func (f *Facts) cases(answer pricing.Decision) (list []Case, err error) {
 			s.Electricity, s.LeastFull = f.Price.charge(f.Energy.High), f.Price.least(f.Energy.High)
 		})
 	}
+	// A tenth and a half are this project's own: enough to see whether the answer is a close one.
 	lower := f.Sale.Shelf.Times(exact.New(9, 1))
 	add(LowerShelf, lower, func(s *pricing.Sale) { s.Shelf = lower })
 	if month, ok := f.Use.Month.Get(); ok && f.Use.Known() {

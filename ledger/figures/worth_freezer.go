@@ -22,6 +22,7 @@ func (f *Facts) crowding(r pricing.Row) (c exact.Opt[Crowding]) {
 	if !f.Query.Frozen || lacks != "" || !room.Holds.Given() || !room.Free().Less(litres) {
 		return c
 	}
+	// What fits is what may be dried; what is eaten fresh comes on top: both over the package.
 	fit := exact.RatioOf(room.Free()).Quo(each).Add(exact.RatioOf(f.Sale.FreshUse)).Quo(exact.RatioOf(f.Sale.Size))
 	most, _ := fit.Floor().Int64()
 	return exact.Some(Crowding{litres, room.Free(), int(most)})

@@ -47,6 +47,7 @@ func (f *Facts) queue(turns exact.Opt[time.Time]) (q Queue) {
 		q.First = q.enter(&line, f.Dryer.Machine, first, f.loses)
 		q.Free = line.freeAt(f.Dryer.Machine)
 	}
+	// In the same line and without the offer: their slots are those if nothing is bought.
 	q.Behind = q.enter(&line, f.Dryer.Machine, behind, f.loses)
 	return q
 }
@@ -67,6 +68,7 @@ func (q *Queue) enter(line *timetable, machine int, list []Waiting, loses func(*
 		case !w.Slot.Given():
 			q.Unknown = append(q.Unknown, w)
 		case loses(&w):
+			// Its place in the line is given back.
 			line.free[machine] = free
 			q.Losing = append(q.Losing, w)
 		default:
