@@ -39,7 +39,7 @@ func (l Locale) ReadNumber(text string) (plain string, ok bool, err error) {
 		}
 	}
 	records := isPlain(digits)
-	// A point may part thousands for who writes decimals behind a comma, whatever the place's own mark.
+	// Where decimals stand behind a comma, a point may part thousands, whatever the place's own mark.
 	if records && !isNative && l.pointless() {
 		native, isNative = l.readWith(digits, l.point, ".")
 	}
