@@ -20,6 +20,7 @@ func (s *area) add(a, b uint64) {
 
 // number returns the sum as an exact number.
 func (s area) number() exact.Number {
+	// 2^64 in two steps: it is no int64.
 	return word(s.hi).Mul(exact.Int(1 << 32)).Mul(exact.Int(1 << 32)).Add(word(s.lo))
 }
 
@@ -31,6 +32,8 @@ func word(u uint64) exact.Number {
 // collinear reports whether the middle one of three samples lies on the line
 // between its neighbours, so that leaving it out changes no energy.
 func collinear(at0, p0, at1, p1, at2, p2 int64) bool {
+	// Equal slopes, multiplied crosswise so that nothing is divided or overflows: magnitudes of 128
+	// bits, once the signs are known not to differ.
 	rise1, rise2 := p1-p0, p2-p0
 	if (rise1 < 0) != (rise2 < 0) && rise1 != 0 && rise2 != 0 {
 		return false

@@ -32,7 +32,7 @@ func (b *biller) pieces(s Span, parts []stretch) ([]piece, error) {
 			}
 			pieces = append(pieces, b.piece(i, p, p.seg.steps[0].band, kwh))
 		}
-		b.add(p.month, kwh)
+		b.add(p.month, kwh) // before the next part, which it may lift into another block
 	}
 	return pieces, nil
 }

@@ -64,10 +64,13 @@ func (s Search) Cheapest() (best Start, found bool, err error) {
 	if s.Meter == nil {
 		s.Meter = NewMeter([12]exact.Number{}) // one for all starts
 	}
+	// Under blocks a cost depends on how much was used before too, so that prices over time do not
+	// tell which start is cheaper. TestCheapestIsBruteForce holds both ways to every start.
 	cheaper := s.byWeight()
 	if s.Tariff.blocks {
 		cheaper = s.byCost()
 	}
+	// From counts even where it is no multiple of a step: it is the earliest there is.
 	for at, next := s.From, s.second(); !at.After(s.To); at, next = next, next.Add(s.step()) {
 		if !s.allows(at) {
 			continue
@@ -115,6 +118,7 @@ func (s Search) byWeight() func(time.Time) (bool, error) {
 		b := s.Meter.begin(s.Tariff)
 		var sum exact.Number
 		for i, leg := range s.Profile {
+			// Energy without length is priced at its instant, and the next leg begins there too.
 			span := Span{Start: at, Length: leg.lasting()}
 			parts := b.cut(span)
 			if err := b.priced(span, parts); err != nil {
@@ -148,6 +152,8 @@ func (s Search) step() time.Duration { return max(s.Step.Truncate(time.Second), 
 
 // second is the first multiple of a step after From.
 func (s Search) second() time.Time {
+	// Multiples are of what the clock shows, so that a step of a quarter starts on the quarter also
+	// in a zone that is no whole number of them from UTC.
 	_, east := s.From.In(s.Tariff.zone).Zone()
 	step := int64(s.step() / time.Second)
 	return time.Unix((floorDiv(s.From.Unix()+int64(east), step)+1)*step-int64(east), 0)

@@ -99,6 +99,7 @@ func (t *Tariff) gaps(from, until exact.Date, held map[int]bool) []Gap {
 	for _, month := range monthsBetween(from, until) {
 		for _, d := range weekdays {
 			plan := t.plan(dayKind{from, month, d, false})
+			// Rows for holidays alone hold on no plain day, and are not unused for that.
 			for _, i := range usedBands([]dayPlan{plan, t.plan(dayKind{from, month, d, true})}) {
 				held[i] = true
 			}

@@ -109,6 +109,7 @@ func (c Cycle) resolveWhole() (Draw, error) {
 		span.Length = end.Sub(c.Start)
 		d.Length = exact.Some(span.Length)
 	} else if c.Log != nil {
+		// d.Length stays open: the log may have gone on after the run, or ended before it.
 		span.Length = max(c.Log.Last().Sub(c.Start), 0)
 	}
 	if c.Log != nil {
@@ -118,7 +119,7 @@ func (c Cycle) resolveWhole() (Draw, error) {
 	}
 	if metered {
 		if span.Curve != nil && span.Energy.IsZero() && !kwh.IsZero() {
-			span.Curve = nil
+			span.Curve = nil // it has no shape that the total could be scaled to
 			d.Notes = append(d.Notes, Note{Kind: LogShowsNone})
 		}
 		span.Energy = exact.RatioOf(kwh)
@@ -139,6 +140,7 @@ func (c Cycle) uncovered(length time.Duration) (notes []Note) {
 	if late := first.Sub(c.Start); late > 0 {
 		notes = append(notes, Note{Kind: LogLate, Length: late})
 	}
+	// The log of a run that goes on ends before it as a matter of course.
 	if early := end.Sub(last); early > 0 && !c.Running {
 		notes = append(notes, Note{Kind: LogEarly, Length: early})
 	}

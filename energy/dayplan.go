@@ -51,7 +51,7 @@ type step struct {
 // plan works a kind of day out.
 func (t *Tariff) plan(k dayKind) dayPlan {
 	var rows []int
-	edges := []int64{DayEnd.seconds()}
+	edges := []int64{DayEnd.seconds()} // walker.at relies on a segment that ends there
 	for _, i := range t.from[k.from] {
 		b := &t.bands[i]
 		if !b.Months.Has(int(k.month)) || !b.Days.Has(k.weekday, k.holiday) {
@@ -67,6 +67,7 @@ func (t *Tariff) plan(k dayKind) dayPlan {
 		if end == start {
 			continue
 		}
+		// Between two edges nothing changes, so its first second tells of all of it.
 		steps := t.stepsAt(rows, start)
 		if last := len(plan) - 1; last >= 0 && slices.EqualFunc(plan[last].steps, steps, sameStep) {
 			plan[last].end = end
@@ -93,6 +94,7 @@ func (t *Tariff) stepsAt(rows []int, second int64) []step {
 			}
 		}
 	}
+	// Stable, and the first of equal ones kept: that is the first in the file.
 	slices.SortStableFunc(steps, func(a, b step) int { return a.above.Cmp(b.above) })
 	return slices.CompactFunc(steps, func(a, b step) bool { return a.above.Equal(b.above) })
 }

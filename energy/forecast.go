@@ -44,6 +44,7 @@ func (p *Prices) Forecast(from, until time.Time, zone *time.Location) Forecast {
 	means := f.means(clock)
 	f.guessed = make([]pricedHour, 0, until.Sub(f.Known)/time.Hour+1)
 	place, _ := p.find(f.Known.Unix())
+	// From gap to gap: known prices are passed over, and second rises at each turn.
 	for second := f.Known.Unix(); second < until.Unix(); {
 		for place < len(p.hours) && p.hours[place].until <= second {
 			place++
@@ -103,6 +104,7 @@ func (f *Forecast) means(clock *localClock) (means [hoursOfWeek]exact.Opt[exact.
 	end := f.End.Unix()
 	local := f.End.In(clock.zone)
 	h, m, s := local.Clock()
+	// Eight weeks by the clock: in hours, a clock change since would move the first hour of the week.
 	start, _ := exact.LocalTime(exact.DateIn(local).AddDays(-7*forecastWeeks), h*3600+m*60+s, clock.zone)
 	p := f.Prices
 	place, _ := p.find(start.Unix())
@@ -121,6 +123,7 @@ func (f *Forecast) means(clock *localClock) (means [hoursOfWeek]exact.Opt[exact.
 	}
 	for i, n := range seconds {
 		if n > 0 {
+			// As many digits as a record may have: a price that is known has no more.
 			means[i] = exact.Some(sums[i].Over(exact.Int(n)).Round(exact.MaxFraction, exact.HalfEven))
 		}
 	}

@@ -38,11 +38,13 @@ type Line struct {
 func FitLine(points []Point) (Line, error) {
 	distinct := map[string]bool{}
 	for _, p := range points {
-		distinct[p.X.String()] = true
+		distinct[p.X.String()] = true // in lowest terms, so that equal ones are written alike
 	}
 	if len(distinct) < MinDistinct {
 		return Line{}, fmt.Errorf("%w: %d of the %d that it takes", ErrTooFew, len(distinct), MinDistinct)
 	}
+	// Ordinary least squares: slope Sxy/Sxx, through the means. TestNorris holds every figure to the
+	// values that NIST certifies for a data set.
 	s := sumsOf(points)
 	n := len(points)
 	slope := new(big.Rat).Quo(s.xy, s.xx)

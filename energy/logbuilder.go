@@ -27,6 +27,8 @@ func (b *LogBuilder) Add(at, nanowatts, solar int64) error {
 	if second := time.Unix(0, at).Unix(); second < FirstSecond || second > LastSecond {
 		return ErrYear
 	}
+	// The last sample is dropped where the power and the roof's part both run straight through it. One
+	// that is out of order is not looked at here: append says what is wrong with it.
 	l := &b.log
 	if n := len(l.at); n >= 2 && at > l.at[n-1] &&
 		collinear(l.at[n-2], l.power[n-2], l.at[n-1], l.power[n-1], at, nanowatts) &&

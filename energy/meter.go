@@ -140,6 +140,7 @@ func (b *biller) turn(month monthKey) {
 // add adds energy to a month's use.
 func (b *biller) add(month monthKey, kwh exact.Ratio) {
 	if !b.t.blocks {
+		// Joined with the last entry only if this run made it, since undo cuts off all from b.later on.
 		if last := len(b.m.later) - 1; last >= b.later && b.m.later[last].month == month {
 			b.m.later[last].kwh = b.m.later[last].kwh.Add(kwh)
 		} else {
@@ -166,7 +167,7 @@ func (b *biller) commit() {
 		b.m.used[b.month] = b.use
 	}
 	for month, use := range b.done {
-		if month != b.month {
+		if month != b.month { // of which done may have less: the run left it and came back
 			b.m.used[month] = use
 		}
 	}
@@ -297,7 +298,7 @@ func (b *biller) gap(s Span, p stretch) error {
 // Fork returns a meter that stands where m does, to work ahead from; m is not
 // changed by what is billed on it.
 func (m *Meter) Fork() *Meter {
-	m.settle()
+	m.settle() // what was left for later is not copied
 	f := NewMeter(m.household)
 	maps.Copy(f.used, m.used)
 	return f

@@ -15,6 +15,7 @@ var wattSecondsPerKWh = exact.Int(3_600_000)
 func (c Cycle) resolvePhases() (Draw, error) {
 	d := Draw{Spans: append(c.Room[:0], make([]Span, len(c.Phases))...)}
 	start, length, logged, lacks := c.Start, time.Duration(0), false, 0
+	// Where a metered total is all there is, phases stay at 0 and d.scale spreads it over them.
 	known := c.knowsPhases()
 	var sum phaseSum
 	for i, p := range c.Phases {
@@ -40,6 +41,7 @@ func (c Cycle) resolvePhases() (Draw, error) {
 	case lacks > 0:
 		d.Notes = []Note{{Kind: PhasesYet}}
 	}
+	// Last, since scaling takes the sum of all; TestDrawSums holds that spans come to the total.
 	if kwh, ok := c.KWh.Get(); ok {
 		d.scale(exact.RatioOf(kwh), length)
 		if !known {
@@ -126,6 +128,7 @@ func (d *Draw) spread(kwh exact.Ratio, length time.Duration) {
 		if length == 0 {
 			part, of = 1, int64(len(d.Spans))
 		}
+		// A curve has nothing to follow here: with energy in it there were a sum to scale.
 		s.Curve, s.Energy = nil, kwh.Mul(exact.Int(part).Over(exact.Int(of)))
 	}
 }

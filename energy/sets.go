@@ -30,6 +30,7 @@ func parseSet(s string, place func(string) (int, error), n int) (uint16, error) 
 				return 0, err
 			}
 		}
+		// Round the cycle, so that nov-feb runs on past December; place is below n, so last is met.
 		for i := first; ; i = (i + 1) % n {
 			set |= 1 << i
 			if i == last {
@@ -53,6 +54,7 @@ func formatSet(set uint16, n int, name func(int) string) string {
 	has := func(i int) bool { return set>>((i+n)%n)&1 == 1 }
 	var parts []string
 	for i := range n {
+		// A row begins where the one before is not in the set; the full set, dealt with above, has none.
 		if !has(i) || has(i-1) {
 			continue
 		}

@@ -44,6 +44,7 @@ type stretch struct {
 // clock change and, in hourly bands, where the price changes, and appends the
 // parts to dst. A span without length is one part without length.
 func (w *walker) cut(dst []stretch, s Span) []stretch {
+	// The walker counts whole seconds; a start within one shortens the first part.
 	second, fraction := s.Start.Unix(), time.Duration(s.Start.Nanosecond())
 	for at := time.Duration(0); ; {
 		part, end := w.at(second)

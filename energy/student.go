@@ -12,7 +12,7 @@ func StudentQuantile(p float64, freedom int) float64 {
 	case p < 0 || p > 1 || freedom < 1 || math.IsNaN(p):
 		return math.NaN()
 	case p < 0.5:
-		return -StudentQuantile(1-p, freedom)
+		return -StudentQuantile(1-p, freedom) // symmetric about 0, so one side is searched
 	case p == 1:
 		return math.Inf(1)
 	}

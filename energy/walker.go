@@ -64,10 +64,11 @@ func (w *walker) at(second int64) (part stretch, end int64) {
 	}
 	clock := local - day*daySeconds
 	i := 0
-	for w.plan[i].end <= clock {
+	for w.plan[i].end <= clock { // the last ends at 24:00, so one is found
 		i++
 	}
 	part = stretch{seg: &w.plan[i], month: w.month, hour: noHour}
+	// A change of the clock may come before the segment's end, or move it.
 	end = min(second+w.plan[i].end-clock, changes)
 	if part.seg.hourly {
 		var until int64

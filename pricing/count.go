@@ -28,6 +28,7 @@ func newCount(s Sale, most int) (*count, error) {
 		return nil, ErrTooMany
 	}
 	c.full = make([]exact.Money, max(cycles, 1))
+	// All but the last cycle, which may be part full and is priced with its own load.
 	for k := 1; k < cycles; k++ {
 		c.full[k] = c.full[k-1].Add(c.cycle(k-1, s.Load))
 	}

@@ -10,6 +10,8 @@ import "putby/pricing/exact"
 // number beyond which more could be bought and a flip above was not looked for, 0
 // where all were.
 func (d Decision) LimitFlips(l Limit, most int) (flips Flips, sought int) {
+	// Below: a limit under what the answer reaches leaves the best of the rows that reach less. Only a
+	// larger saving replaces one, so of equal ones the fewest packages stay, as in [Decision.Best].
 	if at := l.reached(d.Best); at.Sign() > 0 {
 		var left Row
 		for r := range d.Rows() {
@@ -56,6 +58,8 @@ func (d Decision) losesBeyond() bool {
 	cycle := s.Supplies.Add(s.Wear).Add(s.Labour).Add(s.LeastFull)
 	each := s.Yield.Mul(s.Shelf).Sub(cycle.Per(s.Load)) // of a unit dried
 	dried := s.Size.Mul(n).Sub(s.FreshUse)
+	// What the first number beyond comes to at the best. LeastFull is given back once, for a last
+	// cycle that may be next to empty.
 	top := each.Times(dried).Add(s.Shelf.Times(s.FreshUse)).Add(exact.RatioOf(s.LeastFull.Number())).Sub(exact.RatioOf(s.Price.Mul(n)))
 	return each.Times(s.Size).Cmp(exact.RatioOf(s.Price)) <= 0 && top.Cmp(d.Best.Saving) <= 0
 }

@@ -140,6 +140,8 @@ func (p *planner) with(l *label, food int, o *option) (*label, bool) {
 		if o.frozen > 0 && date >= c.Frozen.Or(0) {
 			n.loads[i] += time.Duration(o.frozen) * each
 		}
+		// The turnaround after the last cycle may lie beyond the date. Where nothing is
+		// due any date will do, one that is past too.
 		if n.loads[i] > 0 && n.loads[i] > date+p.Turnaround {
 			return nil, false
 		}
@@ -160,6 +162,7 @@ func (p *planner) extend(labels []*label, taken int) []*label {
 			}
 		}
 	}
+	// The first is the best so far: makePlan ends with it, and cut never drops it.
 	slices.SortStableFunc(next, func(a, b *label) int {
 		return cmp.Or(b.saving.Cmp(a.saving), cmp.Compare(a.busy(), b.busy()))
 	})
@@ -205,6 +208,7 @@ func (p *planner) cut(labels []*label, taken int) []*label {
 	rest := slices.Clone(labels[1:])
 	slices.SortStableFunc(rest, func(a, b *label) int { return hopes[b].Cmp(hopes[a]) })
 	kept := append(labels[:1:1], rest[:p.keep-1]...)
+	// The first that is dropped has the greatest hope of those: [Plan.Short] is measured by it.
 	if most := hopes[rest[p.keep-1]]; most.Cmp(p.given.Or(most)) >= 0 {
 		p.given = exact.Some(most)
 	}

@@ -26,6 +26,7 @@ func (c Candidate) options(s Shared) ([]option, error) {
 		return nil, err
 	}
 	late := c.frozenCycles(s)
+	// c is a copy: the caller's sale keeps its limit.
 	c.Sale.MaxCycles = exact.Some(min(inTime+late, c.Sale.MaxCycles.Or(inTime+late)))
 	d, err := Decide(c.Sale)
 	if err != nil {
@@ -33,7 +34,7 @@ func (c Candidate) options(s Shared) ([]option, error) {
 	}
 	options := []option{{row: &Row{}}}
 	for r := range d.Rows() {
-		if r.Saving.Sign() <= 0 {
+		if r.Saving.Sign() <= 0 { // it adds nothing to a sum, and takes room and time
 			continue
 		}
 		// What is not in time has to be frozen, and more may be: that leaves the time
@@ -48,6 +49,7 @@ func (c Candidate) options(s Shared) ([]option, error) {
 				break // with more cycles frozen it takes more room yet
 			}
 			if !slices.ContainsFunc(options, func(k option) bool { return k.beats(&o, s) }) {
+				// The first is never beaten: any food may be left out.
 				options = slices.DeleteFunc(options, func(k option) bool { return k.row.Packages > 0 && o.beats(&k, s) })
 				options = append(options, o)
 			}
@@ -96,6 +98,7 @@ func (p *planner) plan(best *label) Plan {
 		}
 	}
 	slices.Reverse(all)
+	// Earliest due date first, as [MakePlan] took for granted when it found the set in time.
 	slices.SortStableFunc(plan.Order, func(a, b Stretch) int {
 		return cmp.Or(cmp.Compare(p.due(&a), p.due(&b)), cmp.Compare(p.turn(a.Candidate), p.turn(b.Candidate)))
 	})
@@ -103,7 +106,7 @@ func (p *planner) plan(best *label) Plan {
 	for i := range plan.Order {
 		s := &plan.Order[i]
 		takes := time.Duration(s.Cycles) * (p.candidates[s.Candidate].Cycle + p.Turnaround)
-		s.Start, s.End = at, at+takes-p.Turnaround
+		s.Start, s.End = at, at+takes-p.Turnaround // dry before its last turnaround, which others wait for
 		at += takes
 		plan.Busy = s.End
 	}

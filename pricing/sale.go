@@ -94,7 +94,7 @@ func (e *SaleError) Error() string { return string(e.Field) + " " + e.Reason }
 // check returns every wrong field, joined.
 func (s *Sale) check() error {
 	const below, above = "must not be negative", "must be above 0"
-	dries := s.MaxCycles.Or(1) != 0
+	dries := s.MaxCycles.Or(1) != 0 // a sale of no cycles need not say what one takes and gives
 	var errs []error
 	for _, rule := range []struct {
 		broken bool

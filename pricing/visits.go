@@ -58,6 +58,8 @@ func (r *Round) add(v Visit, limit, most, minor int) error {
 		}
 		here[n] = pay
 	}
+	// One visit more on the cheapest of those before: each number in all is tried with every number
+	// here. TestSpreadAgainstBruteForce.
 	before := r.paid
 	r.paid = make([]exact.Money, min(most, len(before)-1+limit)+1)
 	take := make([]int32, len(r.paid))

@@ -48,6 +48,7 @@ func (d Decision) Ways(r Row, preserved exact.Opt[exact.Ratio]) []Way {
 	if p, given := preserved.Get(); given {
 		ways = append(ways, Way{Kind: BuyPreserved, Cost: amount.Mul(p)})
 	}
+	// Its saving is against the shelf price of the part that it buys, so off that of all of it.
 	ways = append(ways,
 		Way{Kind: BuyForFresh, Cost: amount.Mul(shelf).Sub(fresh.Saving)},
 		Way{Kind: BuyAndDry, Cost: exact.RatioOf(r.Cost.Total().Number())})

@@ -40,7 +40,7 @@ func addedTo(name string, list []Change) (added []map[string]bool) {
 		for i := range c.Files {
 			if f := &c.Files[i]; f.Name == name {
 				added = append(added, f.addedLines(now))
-				f.follow(now)
+				f.follow(now) // only now: it tells what became of lines of the changes before
 			}
 		}
 	}

@@ -247,6 +247,7 @@ func (b *Book) save(s *staged) (Change, error) {
 		return Change{}, b.stuck
 	}
 	for name := range s.texts {
+		// A rename would take the place of a link and leave alone what it leads to (TestLinkStays).
 		if info, err := b.root.Lstat(name); err == nil && !info.Mode().IsRegular() {
 			return Change{}, &ledger.Fault{
 				Kind: ErrFailed, What: "nothing was saved: " + name + " is not a file but a link or the like",
@@ -306,7 +307,7 @@ func (b *Book) unchanged(s *staged) error {
 		return notReread(fault)
 	}
 	for _, name := range names {
-		want[name] = nil
+		want[name] = nil // not there, unless it was read
 	}
 	for name, text := range b.files.texts {
 		want[name] = &text
@@ -324,6 +325,7 @@ func (b *Book) unchanged(s *staged) error {
 	if len(found) == 0 {
 		return nil
 	}
+	// The same one each time, whichever file was looked at first.
 	return slices.MinFunc(found, func(a, b error) int { return strings.Compare(a.Error(), b.Error()) })
 }
 

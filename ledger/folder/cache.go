@@ -155,7 +155,7 @@ func (k *Cache) update(root *tree) bool {
 	if len(again) > 0 {
 		k.parse(again)
 	}
-	return k.files[ledger.SettingsFile] != nil
+	return k.files[ledger.SettingsFile] != nil // without it there is no ledger, which [Read] tells
 }
 
 // changed reads the files that may have changed, and returns those that have.
@@ -187,6 +187,8 @@ func (k *Cache) look(root *tree, name string) (t textOf, changed bool, err error
 	if err != nil || info == nil {
 		return textOf{name: name}, was != nil, err
 	}
+	// Both times are on the safe side: a file counts as read when that began, its stamp as seen when
+	// it had ended.
 	f := &keptFile{stamp: k.stampOf(info), seen: time.Now(), read: begun, sum: sum(text), size: len(text)}
 	if was != nil && was.stamp.same(f.stamp) {
 		f.seen = was.seen
@@ -218,6 +220,7 @@ func (k *Cache) parse(again []textOf) {
 		rec.Meters, rec.Rates = maps.Clone(rec.Meters), maps.Clone(rec.Rates)
 		maps.Copy(files, k.files)
 	}
+	// The settings first: they have the zone by which all other cells are read.
 	if i := slices.IndexFunc(again, isSettings); i >= 0 {
 		t := again[i]
 		t.kept.faults = parseSettings(t.text, rec)

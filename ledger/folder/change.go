@@ -39,6 +39,7 @@ const (
 // A Change is one saved change of a ledger: all files that one command changed
 // together.
 type Change struct {
+	// Number and mark stay in front, where [bears] looks.
 	Number  int          `json:"change"`         // from 1; 0: not saved
 	Mark    string       `json:"mark,omitempty"` // by which [Book.Marked] finds it again
 	Time    time.Time    `json:"time"`           // when it was made, in UTC

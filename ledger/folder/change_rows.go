@@ -15,7 +15,7 @@ func (f FileChange) Rows() (removed, added []map[string]string, ok bool) {
 	}
 	var out, in strings.Builder
 	for _, h := range f.Hunks {
-		out.WriteString("\n" + strings.TrimPrefix(string(h.Removed), mark))
+		out.WriteString("\n" + strings.TrimPrefix(string(h.Removed), mark)) // the stretch before may lack its line end
 		in.WriteString("\n" + strings.TrimPrefix(string(h.Added), mark))
 	}
 	before, after := out.String(), in.String()

@@ -90,7 +90,7 @@ func (p *excerptBuilder) findLots() {
 	for food := range p.foods {
 		p.lots[food] = true
 	}
-	for more := true; more; {
+	for more := true; more; { // a batch may be made of what another made
 		more = false
 		for i := range p.few.Batches {
 			b := &p.few.Batches[i]
@@ -219,7 +219,7 @@ func (p *excerptBuilder) pickReceipts() {
 			return
 		}
 		p.receipts[receipt()] = true
-		if _, machine := p.worn[of]; machine {
+		if _, machine := p.worn[of]; machine { // one that was bought wears
 			p.worn[of] = true
 		}
 	})

@@ -180,6 +180,8 @@ func (p *excerptBuilder) changed(name, before, after string) (kept string, ok bo
 	t := &textTable{rowFinder: now}
 	wants := p.wants(name, t)
 	ok, now.inPlace = true, true
+	// An edit within a file leaves the order of what is there, so old and new rows are held to each
+	// other one by one; a row struck leaves one over, rows added come once none is left.
 	kept = now.keep(func(row string) bool {
 		t.row = row
 		wanted := wants()

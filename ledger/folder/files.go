@@ -81,6 +81,7 @@ func snap(root *tree, pending *Change, only ...string) *snapshot {
 	if pending != nil {
 		for _, f := range pending.Files {
 			ahead[f.Name] = f
+			// A new file may not be in its place yet.
 			if only == nil && isRecords(f.Name) && !slices.Contains(names, f.Name) {
 				names = append(names, f.Name)
 			}

@@ -102,7 +102,7 @@ func householdIn(name, path string) []Household {
 // oneOfEachName leaves out households whose names differ in case alone: nobody could
 // tell which one is meant, nor could many file systems.
 func oneOfEachName(list []Household) {
-	fold := func(h *Household) string { return strings.ToLower(strings.ToUpper(h.Name)) }
+	fold := func(h *Household) string { return strings.ToLower(strings.ToUpper(h.Name)) } // so that ſ is s too
 	named := map[string][]*Household{}
 	for i := range list {
 		if h := &list[i]; h.Err == nil {

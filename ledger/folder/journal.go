@@ -58,7 +58,7 @@ func settledAt(root *tree, only ...string) (*snapshot, moment, error) {
 		if before.number == after.number {
 			return s, before, nil
 		}
-		time.Sleep(time.Duration(try) * time.Millisecond)
+		time.Sleep(time.Duration(try) * time.Millisecond) // 5 s in all
 	}
 	return nil, moment{}, &ledger.Fault{
 		Kind: ErrBusy, What: "the ledger kept changing while it was being read",
@@ -83,7 +83,7 @@ func (f FileChange) after(c *Change, text string, found bool) (string, bool, err
 			return next, true, nil
 		}
 	}
-	if found && f.After != "" {
+	if found && f.After != "" { // edited since: the lines decide
 		made, open := standing(text, f.Hunks)
 		if made {
 			return text, true, nil
@@ -154,7 +154,7 @@ func forward(root *tree, d disk, c *Change, giveUp bool) (without []string, err 
 			w.texts[f.Name], w.before[f.Name] = textIf(there, text), textIf(found, have)
 		}
 	}
-	if err := w.prepare(func() error { return nil }); err != nil {
+	if err := w.prepare(func() error { return nil }); err != nil { // it was decided with its journal
 		return nil, err
 	}
 	if err := w.place(); err != nil {

@@ -61,7 +61,7 @@ func (b *Book) judgedByExcerpt(s *staged) bool {
 		switch covered := slices.Contains(covered, f.Name); {
 		case !covered:
 			return false
-		case there && f.addedAt(before) == 0:
+		case there && f.addedAt(before) == 0: // rows behind the last are read without picking
 			kept, ok := b.excerptBuilder.changed(f.Name, before, s.files.texts[f.Name])
 			if !ok {
 				return false

@@ -69,6 +69,7 @@ func (o Opening) take(ctx context.Context, root *tree, dir string) (*lock, error
 	if info, err := root.Lstat(lockFile); err == nil && !info.Mode().IsRegular() {
 		return nil, &ledger.Fault{Kind: ErrFailed, What: lockFile + " is not a file", Hint: "move it away; putby makes it anew"}
 	}
+	// Made here and not by flock, so that the group may lock it too.
 	if f, err := root.OpenFile(lockFile, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666); err == nil {
 		if err := errors.Join(shareFile(root, f), f.Close()); err != nil {
 			return nil, cannot(exact.Quote(dir)+" cannot be locked for saving", err)

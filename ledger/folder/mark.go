@@ -62,8 +62,8 @@ func bears(root *tree, name, mark string) (bool, error) {
 		return false, err
 	}
 	defer f.Close()
-	text, _ := json.Marshal(mark) // a string can always be written
-	head := make([]byte, len(text)+100)
+	text, _ := json.Marshal(mark)       // a string can always be written
+	head := make([]byte, len(text)+100) // the mark is second in a record: see [Change]
 	n, _ := root.reader(name, f).Read(head)
 	return strings.Contains(string(head[:n]), `"mark": `+string(text)), nil
 }

@@ -62,7 +62,7 @@ func take(root *tree, dir string, number int) (*ticket, error) {
 		_ = root.Remove(name)
 		return nil, errors.Join(err, t.file.Close())
 	}
-	if now, err := root.Lstat(name); !t.file.Locked() || err != nil || !os.SameFile(mine, now) {
+	if now, err := root.Lstat(name); !t.file.Locked() || err != nil || !os.SameFile(mine, now) { // by then another's
 		return nil, t.file.Close()
 	}
 	return t, nil

@@ -188,7 +188,7 @@ func parseFrom(name, data string, from int, begin func(header []string) (rowRead
 	for _, f := range faults {
 		t.cell(s, header, f)
 	}
-	if skipped := from - (len(data) - len(text)); from > 0 {
+	if skipped := from - (len(data) - len(text)); from > 0 { // from counts the byte order mark, the scanner does not
 		s.skipTo(skipped)
 	}
 	for read != nil && s.next() {

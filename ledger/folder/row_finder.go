@@ -92,7 +92,7 @@ func quotedCell(row string, sep byte, column int) (string, bool) {
 			}
 			at := strings.IndexByte(row, sep)
 			if at < 0 {
-				return "", strings.IndexByte(row, '"') < 0
+				return "", strings.IndexByte(row, '"') < 0 // the row ends before the column
 			}
 			if strings.IndexByte(row[:at], '"') >= 0 {
 				return "", false

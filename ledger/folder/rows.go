@@ -85,7 +85,7 @@ func rowListOf(dir string, k ledger.Kind) (*RowList, error) {
 		if err != nil {
 			return nil, err
 		}
-		return (&Book{root: root, files: s}).rowList(k)
+		return (&Book{root: root, files: s}).rowList(k) // without records, so that [Tx.sheet] looks for faults
 	})
 }
 

@@ -263,6 +263,8 @@ func publish(d disk, name string) error {
 
 // finish makes the journal a part of the history.
 func finish(d disk, c *Change) error {
+	// The number is in its place before the journal goes: [now] takes it from either, and must not
+	// see an older one between the two.
 	err := writeNew(d, lastFile, strconv.Itoa(c.Number)+"\n")
 	if err == nil {
 		err = d.rename(newName(lastFile), lastFile)

@@ -80,7 +80,7 @@ func (r *seriesReader) at(text string) time.Time {
 	if len(r.lines) == 0 {
 		return t
 	}
-	if !t.After(r.last) && isLocal(text) {
+	if !t.After(r.last) && isLocal(text) { // the clocks were set back, and show it again
 		t = exact.ShownAgain(t)
 	}
 	if !t.After(r.last) {

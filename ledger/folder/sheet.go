@@ -162,13 +162,13 @@ func (s *sheet) set(i int, cells map[string]string) error {
 	for at := range scan.cells {
 		end := len(body)
 		if at+1 < len(scan.cells) {
-			end = scan.place(at+1) - 1
+			end = scan.place(at+1) - 1 // up to the separator
 		}
 		parts[at] = body[scan.place(at):end]
 	}
 	for at, name := range s.header {
 		text, given := cells[name]
-		if given && (at >= len(scan.cells) || text != ledger.UnescapeFormula(scan.cells[at])) {
+		if given && (at >= len(scan.cells) || text != ledger.UnescapeFormula(scan.cells[at])) { // else as it is written
 			parts[at] = s.cell(text, strings.HasPrefix(parts[at], `"`))
 		}
 	}
@@ -340,7 +340,7 @@ func (s *sheet) hunks() []Hunk {
 	}
 	for _, i := range slices.Sorted(maps.Keys(s.edits)) {
 		r := s.rows[i]
-		if r.start != end {
+		if r.start != end { // blank lines between two rows stay, and part them
 			flush()
 		}
 		if start < 0 {
@@ -356,6 +356,7 @@ func (s *sheet) hunks() []Hunk {
 		if len(list) > 0 {
 			now, _ = apply(s.text, list)
 		}
+		// Whether the last line has its end is asked of the text as edited: its last row may be struck.
 		if len(now) > s.mark && !strings.HasSuffix(now, "\n") {
 			rows = s.eol + rows
 		}

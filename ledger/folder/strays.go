@@ -70,6 +70,7 @@ func copiesIn(names []string) map[string]string {
 			continue
 		}
 		for _, other := range names {
+			// Of several it is a copy of the one with the longest name, which is the nearest.
 			if other != name && ledger.CheckID(runOf(other)) == nil && len(other) > len(copies[name]) && len(other) < len(name) && copied(stem(name), stem(other)) {
 				copies[name] = other
 			}

@@ -82,6 +82,7 @@ func (b *Book) stageUndo(number int) (*staged, error) {
 	after := b.last.Number + 1
 	with := Change{Command: "undo", Kind: Undone, Of: c.origin()}
 	with.chain = chain{Top: c.Below, Back: after, Beyond: b.last.Back, Gone: b.last.Gone}
+	// Out of its order: the top stays where it is, and Gone tells that this one is undone.
 	if c.Number != top {
 		with.Command = fmt.Sprintf("undo %d", number)
 		with.Top, with.Gone = b.last.Top, append(slices.Clone(b.last.Gone), c.Number)
@@ -172,7 +173,7 @@ func (b *Book) takeBack(c *Change, with Change) (*staged, error) {
 }
 
 func (b *Book) takeBackFile(s *staged, c *Change, f FileChange) error {
-	if c.Number == b.last.Number && slices.Contains(b.without, f.Name) {
+	if c.Number == b.last.Number && slices.Contains(b.without, f.Name) { // given up: the file never had it
 		return nil
 	}
 	have, found := b.files.texts[f.Name]
@@ -200,7 +201,7 @@ func (b *Book) takeBackFile(s *staged, c *Change, f FileChange) error {
 		return nil
 	}
 	merged, ok := f.merge(have, hunks)
-	if !ok || !found || f.Before == "" {
+	if !ok || !found || f.Before == "" { // a file that was made and edited since is not taken away
 		return &ledger.Fault{
 			Kind: ErrChanged,
 			What: fmt.Sprintf("nothing was saved: %s was edited since change %d (%s), and undoing it would lose that", f.Name, c.Number, c.Command),

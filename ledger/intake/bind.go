@@ -231,6 +231,8 @@ func (b *binding) settleOrders(list []*survey) error {
 	if err != nil {
 		return err
 	}
+	// Dates that read the same in every order settle none for the next file
+	// (TestISODatesSettleNothing).
 	b.unsettled = b.unsettled && !all.settled()
 	for _, s := range list {
 		if s.column.isDate() {
@@ -284,6 +286,7 @@ func numberPart(text string) string {
 	if _, each, found := cutTimes(text); found {
 		text = each
 	}
+	// A parenthesis or a minus behind is the sign of a negative number, which [bare] reads.
 	if m := cutUnit(text); m.unit != "" && m.unit != ")" && m.unit != "-" {
 		return m.number
 	}

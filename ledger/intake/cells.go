@@ -115,6 +115,8 @@ func readWord(text string) string {
 
 // readDate reads a date, or a date and time where the column wants one.
 func (b *binding) readDate(c *column, cells []string, text string) (string, error) {
+	// In a workbook a number counts days, unless it looks like 20250228; in a text file only where
+	// the map says so.
 	if n, ok := b.number(c, cells); ok && (b.t.Form.Workbook && !isCompact(text) || c.order == Serial) {
 		date, sec, err := serialDate{n, b.t.Form.From1904}.moment()
 		if err != nil {
@@ -189,7 +191,7 @@ func within(text string, number func(string) (string, error)) string {
 	if len(found) != 1 {
 		return ""
 	}
-	amount, _ := readAmount(found[0], number, exact.NoUnit)
+	amount, _ := readAmount(found[0], number, exact.NoUnit) // what cannot be read counts as not mentioned
 	return amount
 }
 

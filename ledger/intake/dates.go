@@ -81,7 +81,7 @@ func cutDay(s string) (day, rest string) {
 	if at < 0 {
 		return s, ""
 	}
-	at = len(strings.TrimRight(s[:at], "0123456789"))
+	at = len(strings.TrimRight(s[:at], "0123456789")) // the digits before the first colon are the hour
 	return s[:at], s[at:]
 }
 
@@ -158,11 +158,12 @@ func (w writtenDate) in(o Order) (exact.Date, bool) {
 	case o == MonthDayYear:
 		m, d, y, yearSize = n[0], n[1], n[2], size[2]
 	}
+	// Of any other order the year is still 0, which is refused below.
 	if yearSize == 1 || w.wide(yearSize) {
 		return exact.NoDate, false
 	}
 	if yearSize == 2 {
-		y += 2000
+		y += 2000 // two digits are 2000 to 2099
 	}
 	if y < 1900 || y > 2999 || m < 1 || m > 12 || d < 1 || d > exact.DaysIn(y, time.Month(m)) {
 		return exact.NoDate, false
@@ -205,7 +206,7 @@ func readClock(s string) (c clock, ok bool) {
 	hour, minute, second, nanos, ok := scanClock(s)
 	if half > 0 {
 		ok = ok && hour >= 1 && hour <= 12
-		hour = hour%12 + 12*int64(half-1)
+		hour = hour%12 + 12*int64(half-1) // 12 am is 0:00, 12 pm is 12:00
 	}
 	c.sec, c.nanos = int(hour*3600+minute*60+second), nanos
 	return c, ok && hour < 24 && minute < 60 && second < 60

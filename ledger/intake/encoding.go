@@ -60,6 +60,7 @@ func decode(data string, given Encoding) (string, Encoding, error) {
 		return "", e, &ledger.Fault{Kind: ErrEncoding, What: "reading the file as " + e.String(), Err: err}
 	}
 	if at := strings.IndexFunc(text, undefined); at >= 0 {
+		// A picture is taken for Windows-1252 too, and its zero bytes say better what it is.
 		if err := checkText(data, 1, anyTable); err != nil && given == Guess && e == Windows1252 {
 			return "", e, err
 		}
@@ -144,6 +145,7 @@ func guess(data string) Encoding {
 			zeros[i%2]++
 		}
 	}
+	// An eighth of the bytes is a quarter of the characters.
 	switch least := len(head) / 8; {
 	case zeros[1] > least && zeros[0] == 0:
 		return UTF16LE

@@ -103,6 +103,7 @@ func ReadHourly(r io.Reader, o HourlyOptions) (*HourlyPrices, error) {
 	if err != nil {
 		return nil, err
 	}
+	// Each step needs what the one before found of every row, so the first with faults is the last.
 	for _, step := range []func() error{h.findColumns, h.readTimes, h.readPrices, h.order} {
 		if err := step(); err != nil {
 			return nil, err
@@ -129,7 +130,7 @@ func (h *hourly) readTable(data string) error {
 	}
 	h.form, h.bad = t.Form, t.Bad
 	for row := range t.From(0) {
-		row.Cells = slices.Clone(row.Cells)
+		row.Cells = slices.Clone(row.Cells) // which are good only until the next row
 		h.all = append(h.all, row)
 	}
 	return nil
@@ -204,6 +205,7 @@ func (h *hourly) readPrices() error {
 	for i := range h.rows {
 		r := &h.rows[i]
 		n, ok := stored(r.price)
+		// With decimal commas 1.234 is 1234, and [stored] would read it by its point.
 		if !ok || decimal == Comma {
 			plain, err := readNumber(r.price, decimal)
 			if err != nil {
@@ -225,7 +227,7 @@ func (h *hourly) readPrices() error {
 // order puts the prices in order of time, and says until when each holds.
 func (h *hourly) order() error {
 	slices.SortStableFunc(h.rows, func(a, b hourRow) int { return a.from.Compare(b.from) })
-	var usual time.Duration
+	var usual time.Duration // how long the price before holds; 0: there is none
 	for i := range h.rows {
 		r := &h.rows[i]
 		next := time.Time{}

@@ -53,6 +53,7 @@ func (h *hourly) findColumns() error {
 			}
 			return nil
 		}
+		// The fault told is that of the row likeliest to be the header: one with times beneath it.
 		if first == nil || h.columns.found() {
 			first = err
 		}
@@ -139,6 +140,7 @@ func (c *hourColumns) takeTimes(kinds []hourKind) {
 			c.label = i
 		}
 	}
+	// What tells most counts alone: a date with its time, a clock time, the number of an hour.
 	if c.time >= 0 || c.clock >= 0 {
 		c.label, c.hours = -1, nil
 	}
@@ -164,6 +166,7 @@ func (h *hourly) findPrice(kinds []hourKind) error {
 			others = append(others, i)
 		}
 	}
+	// Columns that speak of no price count only where none does.
 	if len(plain) == 0 {
 		plain = others
 	}
@@ -274,13 +277,13 @@ func hourKindOf(text string, workbook bool) (kind hourKind) {
 // label is the number of an hour of a day, from 0 or 1 on, and of two that have
 // one number which.
 type label struct {
-	n      int // as it is written, from 0 to 100
+	n      int // 0 to 100 as it is written; from 1 on once [hourly.readNumbered] knows how the file counts
 	second bool
 	marked bool // by a letter
 }
 
-// readLabel reads the number of an hour: 7, 07, 3a, 3B, H07, 07-08 or 07:00 at
-// the head of a column.
+// readLabel reads the number of an hour, in a cell or at the head of a column: 7, 07, 3a, 3B,
+// H07 or Hour 7.
 func readLabel(text string) (l label, ok bool) {
 	s := strings.ToLower(strings.TrimSpace(text))
 	for _, word := range []string{"hour", "stunde", "std.", "std", "he", "h"} {
@@ -298,7 +301,7 @@ func readLabel(text string) (l label, ok bool) {
 		return l, false
 	}
 	l.n = int(mustInt(s))
-	return l, l.n <= 100
+	return l, l.n <= 100 // the quarter-hours of a day of 25 hours
 }
 
 // String is the number as [readLabel] reads it.

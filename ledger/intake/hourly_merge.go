@@ -42,6 +42,8 @@ type heldPrice struct {
 func MergeHourly(have *energy.Prices, file *HourlyPrices, replace bool) HourlyMerge {
 	var m HourlyMerge
 	old := heldPrices(have)
+	// Both lists are in order of time and neither overlaps itself, so one pass finds what meets
+	// (TestMergeHourlyLaws).
 	var take []heldPrice
 	at := 0
 	for _, p := range file.List {
@@ -137,6 +139,7 @@ func (m *HourlyMerge) write(all []heldPrice) {
 		if follows && !p.until.Before(all[i+1].from) {
 			continue
 		}
+		// A row without a rate ends the price; one that holds as long as any can ends by itself.
 		if p.until.Sub(p.from) < energy.LongestPrice {
 			m.Prices = append(m.Prices, energy.Price{At: p.until})
 		}

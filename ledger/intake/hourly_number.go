@@ -27,6 +27,7 @@ func (h *hourly) readNumbered(order Order) error {
 		return nil
 	}
 	unit := time.Hour
+	// No hour has a higher number, so these are quarters.
 	if most > 25 {
 		unit = time.Hour / 4
 	}
@@ -75,7 +76,7 @@ func (h *hourly) numberedDays(order Order) (days []*numberedDay, most, least int
 // placeDay finds when the numbered hours of a day begin.
 func (h *hourly) placeDay(d *numberedDay, unit time.Duration) {
 	midnight := d.date.Midnight(h.o.Zone)
-	length := d.date.AddDays(1).Midnight(h.o.Zone).Sub(midnight)
+	length := d.date.AddDays(1).Midnight(h.o.Zone).Sub(midnight) // by the zone's clock: 23 or 25 hours where it changes
 	usual := int(24 * time.Hour / unit)
 	have := int(length / unit)
 	byClock, why := d.numbering(have, usual, h.oddHours(d.date, unit))
@@ -153,12 +154,12 @@ func (d *numberedDay) numbering(have, usual int, odd []int) (byClock bool, why s
 	case have < usual && hasOdd && most > have:
 		return false, "has one that the clocks skip"
 	case have < usual:
-		return !hasOdd, ""
+		return !hasOdd, "" // by the clock if the skipped number is left out; else numbered on without a gap
 	case most == have && (marked || twice):
 		return false, "both numbers them on and has one twice"
 	case most == have:
 		return false, ""
-	case marked || twice || most <= odd[0]:
+	case marked || twice || most <= odd[0]: // up to the doubled hour both ways are the same
 		return true, ""
 	}
 	return false, "does not tell which of the doubled hour it has"

@@ -48,6 +48,7 @@ func (h *hourly) readTimes() error {
 // ledger's.
 func (h *hourly) checkZone() error {
 	zones := map[string][2]string{"cet": {"CET", "CEST"}, "cest": {"CET", "CEST"}, "eet": {"EET", "EEST"}, "eest": {"EET", "EEST"}, "wet": {"WET", "WEST"}, "bst": {"GMT", "BST"}, "est": {"EST", "EDT"}, "edt": {"EST", "EDT"}, "cst": {"CST", "CDT"}, "pst": {"PST", "PDT"}, "aest": {"AEST", "AEDT"}}
+	// A header may name the zone's clock as it is in January or as it is in July.
 	winter, _ := time.Date(2025, 1, 15, 0, 0, 0, 0, time.UTC).In(h.o.Zone).Zone()
 	summer, _ := time.Date(2025, 7, 15, 0, 0, 0, 0, time.UTC).In(h.o.Zone).Zone()
 	for _, w := range words(h.columns.timeName) {
@@ -177,7 +178,7 @@ func (h *hourly) instant(line int, t hourText, last time.Time) (time.Time, bool)
 		return first, true
 	case t.zone != "":
 		for _, at := range []time.Time{first, second} {
-			if name, _ := at.Zone(); name == t.zone {
+			if name, _ := at.Zone(); name == t.zone { // a name that is neither's tells nothing
 				return at, true
 			}
 		}
@@ -209,6 +210,7 @@ func (h *hourly) readEnd(r *hourRow, text string, order Order) {
 	}
 	local := r.from.In(h.o.Zone)
 	sec := local.Hour()*3600 + local.Minute()*60
+	// An end of 0:00 is the midnight after.
 	length := time.Duration((c.sec-sec+daySeconds)%daySeconds) * time.Second
 	if length > 0 && length <= time.Hour { // else the row after tells
 		r.until = r.from.Add(length)

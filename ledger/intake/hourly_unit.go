@@ -24,6 +24,7 @@ func (u priceUnit) scale() exact.Number {
 	if u.minor {
 		places += 2
 	}
+	// A file that says neither is taken to mean a kWh: [hourly.plausible] looks whether it can.
 	if u.per == PerMWh {
 		places += 3
 	}
@@ -79,6 +80,8 @@ func (h *hourly) takeUnit(u *priceUnit, text string) error {
 		case slices.Contains(list, "kwh"):
 			u.per = PerKWh
 		}
+		// Only the text that names the unit says whether cents are meant: elsewhere a c or a p may be
+		// anything.
 		if u.per != AnyPer {
 			u.minor = slices.ContainsFunc(list, func(w string) bool { return slices.Contains(minorWords, w) }) || strings.Contains(text, "¢")
 		}
@@ -109,6 +112,7 @@ func currenciesIn(text string) (codes []string, word string) {
 	for _, f := range fields {
 		for i, w := range strings.Split(f, "/") {
 			before := i == 0 && strings.Contains(f, "/")
+			// A short word such as ft counts only before a slash, or in a text of one or two words.
 			if list := signCurrencies[strings.ToLower(w)]; list != nil && (before || len(w) > 3 || len(fields) < 3) {
 				return list, w
 			}

@@ -82,7 +82,7 @@ func jsonFault(data []byte, err error, offset int64) error {
 	var syntax *json.SyntaxError
 	switch {
 	case errors.As(err, &syntax):
-		offset = max(syntax.Offset-1, 0)
+		offset = max(syntax.Offset-1, 0) // Offset is behind the wrong character
 	case errors.Is(err, io.EOF):
 		problem = "the file is empty"
 	case errors.Is(err, io.ErrUnexpectedEOF):

@@ -76,7 +76,7 @@ func (b *receiptBook) name(g *receiptGroup) {
 	if shop := slug(g.shop); shop != "" {
 		base += "-" + shop
 	}
-	base = base[:min(len(base), maxID-4)]
+	base = base[:min(len(base), maxID-4)] // with room for a number such as -123
 	g.id = base
 	for n := 2; b.isTaken(g); n++ {
 		g.id = base + "-" + strconv.Itoa(n)
@@ -105,6 +105,7 @@ func (b *receiptBook) pool(g *receiptGroup) (target *knownReceipt, pool map[stri
 	case target == nil:
 		return nil, nil, false
 	}
+	// A date or a shop alone may have been amended since; with both another it is another receipt.
 	date, err := exact.ParseDate(g.date)
 	sameDay, sameShop := err == nil && date == target.date, ledger.Fold(g.shop) == target.shop
 	return target, poolOf(target), !sameDay && !sameShop

@@ -57,7 +57,7 @@ func (r *sheetReader) rows(text string, columns []string, each func(cells []stri
 			for _, name := range columns {
 				at = append(at, slices.IndexFunc(cells, func(c string) bool { return strings.TrimSpace(c) == name }))
 			}
-			if width = len(cells); at[0] < 0 || at[1] < 0 {
+			if width = len(cells); at[0] < 0 || at[1] < 0 { // the others may be missing, which is as blank
 				r.fail("", "the header needs "+columns[0]+" and "+columns[1], "it is: "+strings.Join(columns, ","))
 				return
 			}

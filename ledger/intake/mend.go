@@ -44,6 +44,7 @@ func (m *Map) Mend(said Mend) (mended bool, err error) {
 			mended = true
 		}
 	}
+	// A column that nothing fills is left out.
 	m.Fills = slices.DeleteFunc(m.Fills, func(f Fill) bool { return f.From == "" && f.Value == "" })
 	if said.Dates != "" {
 		mended = true

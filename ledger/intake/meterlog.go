@@ -201,7 +201,7 @@ func (l *logReader) row(row []string) *ledger.Fault {
 	}
 	if l.report.First.IsZero() {
 		l.report.First = time.Unix(0, at).UTC()
-		l.last = at - 1
+		l.last = at - 1 // so that the first row is in order, and ends no gap
 	}
 	if at <= l.last {
 		return l.fault(l.columns.time, l.disorder(at), "a log is in order of time, with no time twice")

@@ -74,6 +74,7 @@ func findColumns(header []string, o LogOptions) (logColumns, *ledger.Fault) {
 	if problem := c.findSolar(names, o); problem != "" {
 		return c, &ledger.Fault{Line: 1, Column: 1, What: problem, Hint: "name the column, in W, kW or percent; none reads the log without it"}
 	}
+	// The value last: of two columns of power one may be that of the roof.
 	if problem := c.findValue(names, o); problem != "" {
 		return c, &ledger.Fault{Line: 1, Column: 1, What: problem, Hint: "head the column with its unit, such as power (W) or energy (kWh), or name it"}
 	}
@@ -99,7 +100,7 @@ func (c *logColumns) findTime(names []string, o LogOptions) string {
 		}
 	}
 	switch {
-	case len(times) == 1 && len(dates) == 1 && !hasWord(names[times[0]], logDateWords):
+	case len(times) == 1 && len(dates) == 1 && !hasWord(names[times[0]], logDateWords): // else it has both
 		c.date, c.time = dates[0], times[0]
 	case len(times) == 1:
 		c.time = times[0]

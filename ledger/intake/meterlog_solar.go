@@ -115,7 +115,7 @@ func (s *solarColumn) read(row []string, draw int64) (solar int64, problem strin
 	if text == "" && !percent {
 		return 0, ""
 	}
-	places, values := s.places, s.values
+	places, values := s.places, s.values // a copy, since % in a cell changes how that cell alone is read
 	if percent {
 		places = percentPlaces
 	}

@@ -88,6 +88,7 @@ func (c *logClock) local(reading int64, at clock, last int64) (int64, string) {
 	first := t.Unix()
 	since, until, offset := exact.OffsetAt(first, c.zone)
 	c.remember(since, until, offset)
+	// Beyond the last second nanoseconds may pass an int64, and read refuses the time.
 	if first > energy.LastSecond || first*1e9+at.nanos > last {
 		return first, ""
 	}
@@ -120,6 +121,7 @@ func epochTime(s string) (ns int64, ok bool) {
 	}
 	n, ok := scanDigits(whole)
 	nanos, ok2 := scanFraction(fraction)
+	// 12 or 13 digits are milliseconds, 9 or 10 seconds: a shorter number may count anything.
 	switch {
 	case !ok || !ok2 || len(whole) > 13:
 		return 0, false

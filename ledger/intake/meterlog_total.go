@@ -82,6 +82,9 @@ func (c *counter) reading(at, value int64) string {
 
 // stretch places the energy since the last stretch.
 func (c *counter) stretch(to int64) string {
+	// All areas are doubled, since a ramp covers half of its rectangle. With a ramp r after the
+	// reading: 2 energy = level r + new (2 length - r). With one before it, which takes from the
+	// stretch before: 2 energy + level r = new (2 length + r).
 	length := to - c.from
 	area := new(big.Int).Mul(big.NewInt(c.energy), perReading)
 	area.Add(area, &c.carry)
@@ -102,6 +105,7 @@ func (c *counter) stretch(to int64) string {
 		c.window.sample(c.from-before, c.level)
 		ramp = 0
 	}
+	// What does not divide goes into the next stretch (TestLogRunningTotal).
 	level, _ := area.QuoRem(area, divisor, &c.carry)
 	if !level.IsInt64() {
 		return energy.ErrPower.Error()

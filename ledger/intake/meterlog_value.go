@@ -42,6 +42,7 @@ func (p *valueParser) parse(s string) (n int64, problem string) {
 	if whole == "" || point >= 0 && fraction == "" {
 		return 0, exact.Quote(text) + " is not a number"
 	}
+	// Scaled and rounded by its digits, so that nothing depends on how fine they are.
 	keep := valueScales[p.unit]
 	kept := fraction[:min(len(fraction), keep)]
 	n, err := strconv.ParseInt(whole+kept+"000000000000"[:keep-len(kept)], 10, 64)

@@ -155,6 +155,7 @@ func newBook(rec *ledger.Records) *book {
 }
 
 func (b *book) add(kind, id, name string) {
+	// A folded text has no "=", so an identifier to the letter is never mixed up with a name.
 	for _, key := range []string{"=" + id, ledger.Fold(id), ledger.Fold(name)} {
 		if key != "" {
 			b.items[key] = append(b.items[key], knownItem{kind, id})

@@ -63,6 +63,7 @@ func bare(s string) (bareNumber, error) {
 	if inner, ok := strings.CutPrefix(s, "("); ok && strings.HasSuffix(inner, ")") {
 		s, n.negative = strings.TrimSuffix(inner, ")"), true
 	}
+	// Sign and currency stand on either side and in any order: each round takes one of them off.
 	for more := true; more && s != ""; {
 		s, more = cutCurrency(strings.Trim(s, " "))
 		switch {

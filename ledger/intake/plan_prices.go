@@ -11,6 +11,7 @@ import (
 // prices turns shelf prices into rows. A price is the same as another when
 // everything but the note is; the ledger's own later change of one counts.
 func (w *writer) prices(drafts iter.Seq[*draft]) {
+	// By all that a price means, and by what it is the price of: there the last in the file counts.
 	exactly, place := map[string]*ledger.ShelfRow{}, map[string]*ledger.ShelfRow{}
 	for i := range w.rec.Shelf {
 		r := &w.rec.Shelf[i]

@@ -28,6 +28,7 @@ type receiptGroup struct {
 func (w *writer) receipts(b *binding, drafts iter.Seq[*draft]) {
 	groups := w.groups(drafts)
 	known := newReceiptBook(w.rec)
+	// Identifiers that the file gives come first, so that none made up takes one of them.
 	for _, own := range []bool{true, false} {
 		for _, g := range groups {
 			if g.own == own {
@@ -236,6 +237,7 @@ func (w *writer) receipt(g *receiptGroup, drafts []*draft, known *receiptBook) {
 		}
 		return
 	}
+	// Lines that are there use up their rows first: only a row that is left may be an amended one.
 	var left []*lineRow
 	for i, d := range drafts {
 		d.set("receipt", g.id)

@@ -84,6 +84,7 @@ func (w *writer) joinRun(d *draft, g *runGroup) bool {
 		}
 		own = append(own, column)
 	}
+	// Only once all agree, so that a row that is refused leaves nothing behind.
 	for _, column := range own {
 		g.cells[column] = d.get(column)
 	}

@@ -13,7 +13,7 @@ func (p *Plan) Definite() Map {
 	m := p.Map
 	m.Fills = slices.Clone(m.Fills)
 	m.Dates, m.Decimal = cmp.Or(m.Dates, p.Dates), cmp.Or(m.Decimal, p.Decimal)
-	for i, c := range p.columns {
+	for i, c := range p.columns { // in the order of the fills, as [Map.bind] makes them
 		if numeric(c.cell) && c.decimal != m.Decimal {
 			m.Fills[i].How.Decimal = c.decimal
 		}

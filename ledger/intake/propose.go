@@ -20,6 +20,7 @@ func Propose(t *Table, target Target, name string, rec *ledger.Records) (Map, er
 	header := -1
 	for i := range min(headerWithin, t.Len()) {
 		row := t.Row(i)
+		// One match alone may be a title.
 		if fills := proposeFills(row.Cells, target); len(fills) > len(m.Fills) && len(fills) > 1 {
 			header, m.Fills = i, fills
 		}
@@ -77,7 +78,7 @@ func proposeFills(header []string, target Target) []Fill {
 	if target == Runs {
 		m.match("start time", timeNames["start"])
 		m.match("end time", timeNames["end"])
-		m.match("start", dateNames)
+		m.match("start", dateNames) // last: a date is the start where nothing is headed so
 	} else {
 		m.match("price total", totalNames)
 	}

@@ -115,6 +115,7 @@ func (u *urdbReader) read(n jsonNode) {
 	u.rate.Until = u.date(n.field("enddate"), exact.LastDate)
 	u.readPeriods(n.field("energyratestructure"))
 	u.readFuel(n.field("fueladjustmentsmonthly"))
+	// The schedules name periods by their places, so these must be whole.
 	if len(u.faults) == 0 {
 		u.readSchedule(n.field("energyweekdayschedule"), 0)
 		u.readSchedule(n.field("energyweekendschedule"), 1)

@@ -72,6 +72,7 @@ func (u *urdbReader) dayBands(hours [24]int, months energy.MonthSet, days energy
 	}
 	var starts []int // of hours that differ from the one before
 	for h := range 24 {
+		// Hour 0 is held against hour 23, so that a band may go on past midnight.
 		if hours[h] != hours[(h+23)%24] {
 			starts = append(starts, h)
 		}

@@ -109,6 +109,8 @@ func (s *scanner) quoted() bool {
 	from := s.at + 1
 	end := from
 	for {
+		// No further than a cell may go: else a file full of open quotes would be gone through for
+		// each of them.
 		size := strings.IndexByte(s.text[end:min(len(s.text), end+MaxCell)], '"')
 		if size < 0 || end-from > MaxCell {
 			s.fail(from-1, "the quote is not closed", "close it, or write no quote at the beginning of a cell")

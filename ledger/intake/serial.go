@@ -35,7 +35,7 @@ func stored(s string) (exact.Number, bool) {
 		return exact.Number{}, false
 	}
 	digits = strings.TrimLeft(digits, "0")
-	if len(digits) > 18 {
+	if len(digits) > 18 { // more than an int64 is sure to hold
 		return exact.Number{}, false
 	}
 	coef, places := goodDigits(mustInt(digits), len(digits), len(fraction)-exponent)

@@ -36,6 +36,8 @@ func openStream(in io.Reader) *scanner {
 	}
 	s.fill()
 	s.text = strings.TrimPrefix(s.text, byteOrderMark)
+	// Whether what follows has line feeds is not known: carriage returns alone end lines only in a
+	// text that is read at once.
 	if s.more != nil || strings.Contains(s.text, "\n") {
 		s.eol = '\n'
 	}

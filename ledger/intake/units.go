@@ -122,6 +122,7 @@ func cutTimes(s string) (times, each string, found bool) {
 		if r != 'x' && r != 'X' && r != '×' && r != '*' {
 			continue
 		}
+		// Only between digits: in "Mix 500 g" it is a letter.
 		before, after := strings.TrimSpace(s[:i]), strings.TrimSpace(s[i+utf8.RuneLen(r):])
 		if before != "" && after != "" && isDigit(before[len(before)-1]) && isDigit(after[0]) {
 			return before, after, true
@@ -178,6 +179,7 @@ func endOfAmount(s string, i int) int {
 	for end < len(s) && (isDigit(s[end]) || strings.ContainsRune(".,", rune(s[end]))) {
 		end++
 	}
+	// "6 x 330 ml" ends where the amount behind its sign does.
 	if times, _, found := cutTimes(s[i:min(len(s), end+16)]); found && len(strings.TrimSpace(s[i:end])) == len(times) {
 		next := end + strings.IndexFunc(s[end:], func(r rune) bool { return r >= '0' && r <= '9' })
 		return endOfAmount(s, next)
@@ -193,7 +195,7 @@ func endOfAmount(s string, i int) int {
 			to += len(s[to:]) - len(strings.TrimLeftFunc(s[to:], func(r rune) bool { return unicode.IsLetter(r) || r == '.' }))
 		}
 		word := strings.TrimRight(s[from:to], " ")
-		if u, ok := UnitWord(word); ok && u.Dimension() <= exact.Count {
+		if u, ok := UnitWord(word); ok && u.Dimension() <= exact.Count { // volume, mass or count
 			return from + len(word)
 		}
 	}

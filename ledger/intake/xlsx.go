@@ -47,6 +47,7 @@ func openWorkbook(data string, most int) (*xlsx, error) {
 	}
 	w := &xlsx{parts: map[string]*zip.File{}, left: int64(most), related: map[string]string{}}
 	for _, f := range z.File {
+		// Names of parts are alike in any case (ECMA-376 part 2); some programs part folders by backslashes.
 		w.parts[strings.ToLower(strings.ReplaceAll(f.Name, `\`, "/"))] = f
 	}
 	list, err := w.relationships("")
@@ -80,6 +81,7 @@ func (w *xlsx) open(part string) error {
 	}
 	for _, r := range list {
 		w.related[r.ID] = r.Target
+		// All of them before any sheet: a cell may refer to any.
 		if strings.HasSuffix(r.Type, "/sharedStrings") {
 			if err := w.readTexts(r.Target); err != nil {
 				return err

@@ -33,7 +33,7 @@ type sheetRow struct {
 
 // sheet opens a sheet of the workbook's list.
 func (w *xlsx) sheet(s sheetEntry) (*sheetRows, error) {
-	id := s.ID + s.StrictID
+	id := s.ID + s.StrictID // of which a workbook has one
 	part, err := w.part(w.related[id])
 	if err != nil {
 		return nil, err

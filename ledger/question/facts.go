@@ -13,8 +13,8 @@ import (
 	"putby/pricing/exact"
 )
 
-// factWords says what figures found wrong with a decision, or missing: an
-// a fault of [ErrOption] or a [*MissingError].
+// factWords says what figures found wrong with a decision, or missing: a
+// fault of [ErrOption] or a [*MissingError].
 func factWords(g *ledger.Ledger, q *figures.WorthQuery, err error) error {
 	var wrong *figures.FactError
 	switch {
@@ -120,6 +120,7 @@ func factHint(g *ledger.Ledger, e *figures.FactError) string {
 	case figures.Uncountable:
 		return fmt.Sprintf("give a lower %s, a larger %s or fewer %s", option("limit"), option("size"), option("cycles"))
 	}
+	// Faults that have no hint of their own: the fact may have one.
 	switch e.Fact {
 	case figures.PlanFact:
 		return "leave offers out, or give limits"

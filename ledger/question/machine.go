@@ -18,6 +18,7 @@ func ParseMachineQuery(t MachineTexts) (figures.MachineQuery, error) {
 	var q figures.MachineQuery
 	var missing []MissingFact
 	var first error
+	// In this order, so that of several slips the same one is told first each time.
 	for _, o := range []struct {
 		option, text, need string
 		set                func(*reading)
@@ -46,8 +47,8 @@ func ParseMachineQuery(t MachineTexts) (figures.MachineQuery, error) {
 	return q, nil
 }
 
-// Machine answers whether a machine pays; see [report.MachineWorth]. Errors are an
-// a fault of [ErrOption] and a [*MissingError].
+// Machine answers whether a machine pays; see [report.MachineWorth]. Errors are a
+// fault of [ErrOption] and a [*MissingError].
 func Machine(g *ledger.Ledger, q figures.MachineQuery) (report.Doc, error) {
 	if q.Cycles <= 0 {
 		return report.Doc{}, OptionFault("cycles", "", "a machine lasts 1 cycle at least")

@@ -134,6 +134,8 @@ func (p *offersReader) row(at int, row intake.Row) {
 			o.Item = text
 		default:
 			o.cells[option] = text
+			// Tried on a question of its own, so that every slip of the file is told at once; [Offer.query]
+			// sets it again over what holds for all offers.
 			if err := new(WorthQuery).Set(option, text); err != nil {
 				p.faults = append(p.faults, o.fault(p.name, err))
 			}

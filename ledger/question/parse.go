@@ -78,7 +78,7 @@ func ParseBudgets(most map[string]exact.Money, each figures.Each) (list figures.
 }
 
 // ParseLoad reads what goes into a cycle, such as 5L. Its error is a
-// a fault of [ErrOption].
+// fault of [ErrOption].
 func ParseLoad(text string) (exact.Quantity, error) {
 	r := &reading{option: "load", text: text}
 	q := r.above(r.quantity())

@@ -86,6 +86,7 @@ func Plan(g *ledger.Ledger, offers []WorthQuery) (report.Doc, error) {
 func plan(g *ledger.Ledger, offers []WorthQuery) (d report.Doc, wrong map[int]error, err error) {
 	wrong = map[int]error{}
 	queries := make([]figures.WorthQuery, len(offers))
+	// Every offer's moment first: what is wrong with any goes before what figures say.
 	for i, o := range offers {
 		q, err := o.in(g.Settings.Zone)
 		if queries[i] = q.WorthQuery; err != nil {

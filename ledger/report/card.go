@@ -128,6 +128,8 @@ func (c *card) table(rows []figures.CardRow) *Table {
 
 // cells are a package's; what a page reads of them is in f.
 func (c *card) cells(r *figures.CardRow, f *CardFood) []Value {
+	// Two foods where a batch lies between: prices paid and offers are per unit bought, the shelf's
+	// and what it pays up to per unit dried.
 	bought, dried := &c.g.Foods[r.Bought], &c.g.Foods[r.Dried]
 	each, atLowest, saving, shop, as := None, None, None, None, None
 	if m, ok := r.Below.Get(); ok {

@@ -62,7 +62,7 @@ func Changes(list []ChangeRow, show Show) Doc {
 	if n := len(list); n > 0 {
 		say := phrasing{show: show}
 		answer = say.counted(n, "change")
-		if all := list[n-1].Number; all > n {
+		if all := list[n-1].Number; all > n { // numbers count from 1, so the last is how many there are
 			answer = fmt.Sprintf("The last %s of %s", say.count(n), say.counted(all, "change"))
 		}
 		if list[n-1].Damaged == "" {

@@ -103,7 +103,7 @@ func compareTitle(g *ledger.Ledger, q figures.CompareQuery, food int) string {
 		title = g.Foods[food].Title() + " by itself"
 	}
 	first := "lowest"
-	if q.Rank.Highest() != q.Worst {
+	if q.Rank.Highest() != q.Worst { // the worst first turns the order round
 		first = "highest"
 	}
 	return title + withoutWords(q.Without) + ", " + first + " " + rankWords(q.Rank) + " first"

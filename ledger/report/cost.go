@@ -81,6 +81,7 @@ func costColumns(by figures.By) []Column {
 		figures.ByMonth:   {{Key: "month", Title: "month"}, {Key: "runs", Title: "runs", Rank: 3}},
 		figures.ByMachine: {{Key: "machine", Title: "machine"}, {Key: "runs", Title: "runs", Rank: 3}},
 	}
+	// In the order in which appendKeys and appendFigures fill a row.
 	return append(keys[by], []Column{
 		{Key: "unit"}, // people are shown it in makes
 		{Key: "loaded", Title: "loaded", Rank: 6},

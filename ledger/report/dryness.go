@@ -85,6 +85,8 @@ func moistPacksOf(g *ledger.Ledger, run, food int) (ids []string) {
 // MoistAfter are the cautions of the packs that are not dry after cells of a record
 // were changed that tell how dry they are.
 func MoistAfter(g *ledger.Ledger, kind string, record, cells map[string]string) []Remark {
+	// The columns that a [ledger.Weighing] is worked out from, in packs, foods and loads: any other
+	// change says nothing new of how dry a pack is.
 	weighed := func(c string) bool { _, given := cells[c]; return given }
 	if !slices.ContainsFunc([]string{"dry", "wet", "each", "water", "run", "item", "density"}, weighed) {
 		return nil

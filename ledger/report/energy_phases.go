@@ -24,13 +24,15 @@ func SuggestedPhases(rec *ledger.Records, run *ledger.Run, log *energy.Log) (d D
 		{Key: "duration", Title: "duration"}, {Key: "watts", Title: "mean W", Rank: 2}, {Key: "kwh", Title: "kWh", Rank: 3},
 		{Key: "confidence", Title: "confidence"},
 	}}
+	// An end and phases exclude each other ([energy.ErrEndAndPhases]), and a step stands once: what is
+	// recorded goes first.
 	if run.End.Given() {
 		do = append(do, advice.Do(advice.Edit, "run", run.ID).With("end"))
 	}
 	if ledger.HasPhases(rec, run) {
 		do = append(do, advice.Do(advice.Remove, "phase", run.ID))
 	}
-	at := run.Start
+	at := run.Start // phases follow each other from there, wherever the log begins to draw
 	for i, p := range found {
 		length := max(p.End.Sub(at), 0)
 		do = append(do, advice.Do(advice.AddPhase).With("run", run.ID).With("step", strconv.Itoa(i+1)).With("phase", p.Name).With("duration", exact.FormatDuration(length)))

@@ -139,7 +139,7 @@ func powerSteps(g *ledger.Ledger, i int) *Table {
 				PlainOf(p.Rate()), PlainOf(p.Band.Tax), PlainOf(p.Band.PriceAt(p.Hour.Or(exact.Number{}))), QuotientOf(p.Cost, 8), None)
 		}
 		last := len(t.Rows) - 1
-		if last >= 0 {
+		if last >= 0 { // posted is rounded once a phase, so it stands beside the phase's last piece
 			t.Rows[last].Cells[9] = PostedOf(bill.Cost)
 		}
 	}

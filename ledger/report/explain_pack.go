@@ -25,7 +25,7 @@ func (e explained) packDoc() Doc {
 		field("pack_supplies", "Its own supplies", supplies),
 		field("containers", "Its containers, in the order in which they leave", e.containers()),
 	)
-	if e.Run >= 0 {
+	if e.Run >= 0 { // stock from before the ledger has none
 		d.Fields = append(d.Fields, Field{Key: "run", Title: "its run", Node: TextOf(pack.Run)})
 		d.Fields = append(d.Fields, e.runSections()...)
 		d.Notes = append(d.Notes, Stated(e.g, e.g.Runs[e.Run].Notes)...)

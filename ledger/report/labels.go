@@ -29,6 +29,7 @@ func Labels(g *ledger.Ledger, q figures.LabelQuery) (told Told[[]Label], err err
 	labelled := map[int]bool{}
 	var moist []Remark
 	for _, l := range packs {
+		// Before its rows are made, so that a slip in a count takes no memory.
 		if l.Last-l.First+1+len(t.Rows) > labelsMost {
 			return Told[[]Label]{}, ErrManyLabels
 		}

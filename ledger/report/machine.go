@@ -40,7 +40,7 @@ func (m *machineAnswer) paid(c *figures.MachineCase) (runs, years Value) {
 
 func (m *machineAnswer) doc() Doc {
 	d := newDoc(m.g, "When a machine has paid")
-	guess, c := m.guess, &m.Cases[0]
+	guess, c := m.guess, &m.Cases[0] // the answer; the others are its range
 	pays, years := m.paid(c)
 	d.Words = []string{m.words()}
 	d.Fields = []Field{

@@ -15,7 +15,7 @@ func budgetTable(last, whole figures.Stretch, budgets figures.Budgets) *Table {
 		{Key: "budget_in_all", Title: "for all shown", Rank: 1}, {Key: "spent_in_all", Title: "spent in all", Rank: 1}, {Key: "left_in_all", Title: "left in all", Rank: 1},
 	}}
 	for kind, b := range budgets {
-		if !b.Given() || last.Months == 0 {
+		if !b.Given() || last.Months == 0 { // a week is no part of a month's budget
 			continue
 		}
 		kind := figures.Spending(kind)

@@ -49,7 +49,7 @@ func (n *nextFoods) words() []string {
 			instead = append(instead, freezeOrEat(w.Freezable)+" "+thing)
 		case w.Loses():
 			losses = append(losses, n.losing(w))
-		case !started[slot.Machine]:
+		case !started[slot.Machine]: // one run a machine: what is to go in after it waits
 			started[slot.Machine] = true
 			start = append(start, fmt.Sprintf("Start %s of %s%s on %s: its electricity costs %s, and the run is done on %s.", n.amount(w.Amount, n.g.Foods[w.Food].Basis),
 				n.title(w.Food), n.where("in", slot.Machine), n.moment(w.Best.At), about+n.phrasing.money(w.Best.Cost.Ratio()), n.moment(w.Best.Finish))+n.unpriced(w))

@@ -33,6 +33,7 @@ func RateRead(rate *intake.URDBRate, bands []ledger.Band, s *ledger.Settings, na
 		return words // the change will be refused, and say why
 	}
 	for _, g := range t.Check().Gaps {
+		// The time before the rate's first date is no gap of it: it says nothing of that.
 		if g.From != exact.NoDate || g.Until != bands[0].From {
 			words = append(words, fmt.Sprintf("No price: %v", g))
 		}

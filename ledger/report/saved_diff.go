@@ -16,6 +16,8 @@ func Differing(kind string, before, after *ledger.Records) (gone, come []Written
 	}
 	k := ledger.MustKind(kind)
 	a, b := k.List(before), k.List(after)
+	// What is alike at both ends goes first, so that only the middle is compared pair by pair; back
+	// stops at first, where one list is the start of the other.
 	first := 0
 	for first < min(a.Len(), b.Len()) && alike(a.Record(first), b.Record(first)) {
 		first++

@@ -71,6 +71,7 @@ func (s *savedWords) lineWords(r *ledger.ReceiptRow) string {
 		count = size
 	}
 	note := ""
+	// A note's parts stand between semicolons; the offer's may come first or later.
 	if _, said, ok := strings.Cut("; "+r.Note(), "; offer "); ok {
 		note = said
 	}

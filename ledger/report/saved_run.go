@@ -22,6 +22,7 @@ func (s *savedWords) run(i int) {
 		foods = append(foods, s.amount(item.Loaded, food.Basis)+" "+food.Title())
 	}
 	for _, e := range ledger.Elements() {
+		// The sentence of a run that is over says electricity by itself.
 		if (e != ledger.ElectricityCost || run.Running) && !all[e].IsZero() {
 			elements = append(elements, e.String())
 		}

@@ -74,8 +74,8 @@ func Roughly(d time.Duration) string {
 
 // toPack says of each run what of it awaits packing.
 func (t *today) toPack() {
-	list := t.of(figures.DryOn, figures.PackRun)
-	next := -1 // the run that is packed where none is named: the last
+	list := t.of(figures.DryOn, figures.PackRun) // what is not dry is not to be packed, so it is told here too
+	next := -1                                   // the run that is packed where none is named: the last
 	for _, do := range list {
 		for _, a := range do.Awaiting {
 			t.foods = append(t.foods, a.Food)

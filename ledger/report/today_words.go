@@ -47,7 +47,7 @@ func (t *today) answer() string {
 		return "nothing has to be done"
 	}
 	parts = ledger.Distinct(parts, func(p *string) string { return *p })
-	if most := 2; len(parts) > most {
+	if most := 2; len(parts) > most { // one line, whatever there is to do
 		parts = append(parts[:most], fmt.Sprintf("%d more", len(parts)-most))
 	}
 	return strings.Join(parts, "; ")

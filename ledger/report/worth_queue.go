@@ -22,6 +22,7 @@ func (r reporting) queueNotes(offers []*figures.Facts) (notes noteList) {
 	for _, f := range offers {
 		for _, w := range f.Queue.First {
 			slot, _ := w.Slot.Get()
+			// A format: which offers it goes before is known once all have been gone through.
 			what := strings.ReplaceAll(r.inHand(w), "%", "%%") + " goes into the machine %s: " + counted(slot.Cycles, "run")
 			order, first[what] = Once(order, what), Once(first[what], r.title(f.Dried))
 			ahead[w.Food] = true

@@ -15,6 +15,7 @@ func purchases() Table {
 			g := h.day
 			all(g, g.Receipts.Len(), func(i int) bool {
 				r := g.Receipts.At(i)
+				// Records are there whole; the join stops at the day.
 				return (r.Kind.Bought() || r.Kind == ledger.DepositLine) && r.Date <= g.AsOf
 			}, yield)
 		},

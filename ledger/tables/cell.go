@@ -78,7 +78,7 @@ func moment[R any](name string, of func(*R) time.Time, help string) column[R] {
 		if at.IsZero() {
 			return null
 		}
-		_, east := at.Zone()
+		_, east := at.Zone() // the clock's reading as if it were UTC, since a TIMESTAMP has no zone
 		return Cell{Int: at.Unix() + int64(east)}
 	}}
 }

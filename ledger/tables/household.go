@@ -25,6 +25,7 @@ func Of(name string, byDay, wholeRuns *ledger.Ledger) (*Household, error) {
 		return nil, err
 	}
 	h := &Household{Name: name, day: byDay, runs: wholeRuns, months: m.Rows}
+	// Every number is looked at here, so that it fails before a row of the household is written.
 	for _, t := range All() {
 		for row := range t.Rows(h) {
 			if err := t.fit(row); err != nil {

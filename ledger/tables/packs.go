@@ -40,6 +40,7 @@ func packs() Table {
 	)
 	return newTable(packsTable, "a row of like containers",
 		func(h *Household, yield func(*packRow) bool) {
+			// What a pack cost is of its whole run, what was taken of the day: see [Household].
 			all(h.runs, len(h.runs.Packs), h.counts, func(r *row) bool { return yield(&packRow{*r, h.runs.Records.Packs.At(r.i), &h.day.Packs[r.i]}) })
 		}, columns...).byYear("date")
 }

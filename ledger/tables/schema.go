@@ -65,7 +65,7 @@ func (t *Table) create(b *strings.Builder) {
 		switch {
 		case c.Refers == householdsTable:
 			fmt.Fprintf(b, "  FOREIGN KEY (%s) REFERENCES %s,\n", c.Name, c.Refers)
-		case c.Refers != "":
+		case c.Refers != "": // identifiers tell records of one household apart, no more
 			fmt.Fprintf(b, "  FOREIGN KEY (household, %s) REFERENCES %s,\n", c.Name, c.Refers)
 		}
 	}

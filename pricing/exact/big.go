@@ -25,7 +25,7 @@ func fromDecimal(d decimal.Decimal) Number {
 	if coef.Sign() == 0 {
 		return Number{}
 	}
-	if exp > 0 {
+	if exp > 0 { // 1e2, as the library may hold 100; no Number has a scale below 0
 		coef.Mul(coef, bigPow10(int(exp)))
 		exp = 0
 	}

@@ -24,7 +24,7 @@ func ParseMoment(s string, zone *time.Location) (time.Time, error) {
 	if err != nil {
 		return time.Time{}, fmt.Errorf("%s is %w: %w", Quote(s), ErrMoment, err)
 	}
-	clock, offset := s[11:], ""
+	clock, offset := s[11:], "" // behind the date, whose hyphens are no signs
 	if at := strings.IndexAny(clock, "Z+-"); at >= 0 {
 		clock, offset = clock[:at], clock[at:]
 	}

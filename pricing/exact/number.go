@@ -141,7 +141,7 @@ func (a Number) Add(b Number) Number {
 // Sub returns a - b.
 func (a Number) Sub(b Number) Number {
 	if a.form == b.form && a.big() == nil {
-		if difference, ok := add64(a.coef, -b.coef); ok {
+		if difference, ok := add64(a.coef, -b.coef); ok { // every coef has a negative
 			return Number{difference, a.form}
 		}
 	}
@@ -181,6 +181,7 @@ func (a Number) Cmp(b Number) int {
 	if a.Sign() != b.Sign() {
 		return cmp.Compare(a.Sign(), b.Sign())
 	}
+	// Magnitudes brought to one scale may pass an int64; their products are compared in 128 bits.
 	scale := max(a.scale(), b.scale())
 	return a.Sign() * cmpProducts(
 		abs64(a.coef), uint64(pow10[scale-a.scale()]),

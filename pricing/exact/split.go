@@ -88,6 +88,7 @@ func splitSmall(whole Number, weights []Number, sum Number, places int, put func
 		portions = append(portions, portion{i, part, rest})
 		left -= part
 	}
+	// Each dropped less than a step, so fewer steps are left than there are parts.
 	if left > 0 {
 		slices.SortFunc(portions, func(p, q portion) int {
 			return cmp.Or(cmp.Compare(q.rest, p.rest), cmp.Compare(p.at, q.at))
@@ -114,7 +115,7 @@ func splitBig(whole Number, weights []Number, places int, put func(int, Number))
 		left.Sub(left, parts[i])
 	}
 	slices.SortStableFunc(order, func(i, j int) int { return rests[j].Cmp(rests[i]) })
-	for _, i := range order[:left.Int64()] {
+	for _, i := range order[:left.Int64()] { // fewer than parts, as in splitSmall
 		parts[i].Add(parts[i], big.NewInt(1))
 	}
 	for i, p := range parts {

@@ -31,6 +31,7 @@ func (l Locale) ReadNumber(text string) (plain string, ok bool, err error) {
 		}
 	}
 	native, isNative := l.readWith(digits, l.point, l.group)
+	// Some places write sums with other marks than numbers; either is read, a number's first.
 	if l.moneyPoint != "" || l.moneyGroup != "" {
 		money, isMoney := l.readWith(digits, cmp.Or(l.moneyPoint, l.point), cmp.Or(l.moneyGroup, l.group))
 		if !isNative {
@@ -38,6 +39,7 @@ func (l Locale) ReadNumber(text string) (plain string, ok bool, err error) {
 		}
 	}
 	records := isPlain(digits)
+	// A point may part thousands for who writes decimals behind a comma, whatever the place's own mark.
 	if records && !isNative && l.pointless() {
 		native, isNative = l.readWith(digits, l.point, ".")
 	}

@@ -49,6 +49,7 @@ func AboutReceipt(in ReceiptIn, at func(*ledger.Records) Moment) About {
 		x := NewItemNames(rec, slices.Concat(in.New, in.Names))
 		for _, s := range in.Lines {
 			l, _, err := x.typedLine(s)
+			// A repair reaches every run that follows it, as the machine's price does: all records count.
 			if err != nil || l.Kind == ledger.MachineLine || l.Kind == ledger.ServiceLine {
 				return c, false
 			}
@@ -81,11 +82,11 @@ func AboutPacks(in PackIn) About {
 			switch {
 			case run != "":
 				c.Runs = []string{run}
-			case !said && in.Cells["cost"] == "":
+			case !said && in.Cells["cost"] == "": // no run is named, and it is no opening stock
 				c.Packed = append(c.Packed, id)
 			}
 		}
-		c.Containers = true
+		c.Containers = true // that packs take, and draws give back
 		return c, in.Cells["place"] == ""
 	}
 }
@@ -129,6 +130,7 @@ func (b *Base) Fits(d *Draft) bool {
 	if old || len(faults) > 0 || longPast(b.Records, rows, b.At) != nil {
 		return false
 	}
+	// The draft may name more than its words did: a food that was filled in as usual.
 	_, covered := b.Records.Covers(more)
 	return covered
 }

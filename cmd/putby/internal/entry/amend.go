@@ -54,7 +54,7 @@ func (r *RecordRef) Amend(said map[string]string) Amending {
 		}
 		sets := make([]Set, len(found))
 		for i, o := range found {
-			sets[i] = Set{Kind: r.Kind, Line: o.Line, Cells: cells, Was: o.Cells}
+			sets[i] = Set{Kind: r.Kind, Line: o.Line, Cells: cells, Was: o.Cells} // by which an edit by others meanwhile is noticed
 		}
 		d := Edit(b.Records, sets)
 		d.of = labelOf(b.At, r.Kind, found[0])

@@ -62,7 +62,7 @@ func (x *ItemNames) amountLine(words []string) (a amountWord, rest []string, ok 
 func (x *ItemNames) readAmount(a amountWord, text string, words []string, note string) (Line, error) {
 	l := Line{Kind: a.kind, Note: note}
 	if a.kind == ledger.DepositLine && len(words) > 0 {
-		l.Count, words = cutCount(words)
+		l.Count, words = cutCount(words) // 8 x 0.25
 	}
 	n := x.amount(words, &l.Price)
 	rest := words[n:]
@@ -76,6 +76,7 @@ func (x *ItemNames) readAmount(a amountWord, text string, words []string, note s
 	if why := l.checkAmount(words, rest, named); why != "" {
 		return Line{}, typed(text, why)
 	}
+	// A deposit is negative when bottles go back: in its count where it has one, else in its amount.
 	switch minus := strings.HasPrefix(l.Price, "-"); {
 	case a.kind == ledger.DiscountLine: // as many tills print it
 		l.Price = strings.TrimPrefix(l.Price, "-")

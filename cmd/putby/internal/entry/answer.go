@@ -20,9 +20,10 @@ import (
 func (b *Base) Answer(k ledger.Kind, cells map[string]string, c *ledger.Column, text string) (string, error) {
 	text = b.At.Typed(b.Records, c, text)
 	names, closed := Names(b.Records, c)
-	if name, ok := begunAlone(text, names); ok && closed {
+	if name, ok := begunAlone(text, names); ok && closed { // elsewhere it may be a new name
 		text = name
 	}
+	// From what the cell alone tells to what takes a join of all records.
 	if err := b.cellAlone(k, c, text); err != nil {
 		return "", err
 	}

@@ -43,6 +43,7 @@ type TypedLine struct {
 // of a line whose parts are apart the column.
 func AddReceipt(b *Base, in ReceiptIn) (*Draft, error) {
 	d := &Draft{Rows: slices.Clone(in.Things), Names: in.New}
+	// New things are among the records first: the lines name them.
 	rec, faults := withRows(b.Records, in.Things)
 	if len(faults) > 0 {
 		return nil, faults
@@ -64,6 +65,7 @@ func AddReceipt(b *Base, in ReceiptIn) (*Draft, error) {
 	if err != nil {
 		return nil, err
 	}
+	// Rows has one row for each line, in order.
 	for i, row := range rows {
 		addNotInLines(row.Cells, in.Lines[i].More)
 	}
@@ -81,6 +83,7 @@ func (d *Draft) readLines(rec *ledger.Records, x *ItemNames, r *Receipt, lines [
 	for i, s := range lines {
 		l, known, err := x.typedLine(s)
 		if err != nil {
+			// Of a line by fields all is said at once, since each field has its own place for it.
 			if bad.add(s.part(&l, err), i+1, err); s.Line != nil {
 				s.lacking(bad, i+1, &l)
 			}

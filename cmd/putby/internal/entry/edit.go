@@ -27,7 +27,7 @@ func shared(cells map[string]string) bool {
 // prices that they told of follow. A record of which nothing changes
 // is left out.
 func Edit(rec *ledger.Records, sets []Set) *Draft {
-	heads := map[string]map[string]string{}
+	heads := map[string]map[string]string{} // of each receipt, what its first line is given, by its identifier
 	d := &Draft{}
 	for _, s := range sets {
 		if s.Kind.Name == "receipt" {

@@ -36,6 +36,7 @@ func ImportFile(b *Base, in *FileIn) (*Draft, error) {
 	if err != nil {
 		return nil, err
 	}
+	// Before the plan: a name that is said now tells what rows are of.
 	for _, text := range in.Things {
 		n, err := intake.ParseName(text, m.Name)
 		if err != nil {
@@ -50,7 +51,7 @@ func ImportFile(b *Base, in *FileIn) (*Draft, error) {
 	case len(p.Bad) > 0 && !in.SkipBad:
 		return nil, p.Bad
 	case p.Rows() == 0:
-		return &Draft{}, nil
+		return &Draft{}, nil // all of it is there, and how it was read is not kept either
 	}
 	d.Notes = report.ImportWords(p, in.Names, b.Records.Settings.Show())
 	for i := range p.Add {
@@ -96,6 +97,7 @@ func (in *FileIn) read(b *Base) (m intake.Map, table *intake.Table, isNew bool, 
 		m, missing = intake.Propose(table, in.Target, cmp.Or(in.Map, in.Target.String()), b.Records)
 	}
 	mended, err := m.Mend(in.Mend)
+	// A proposal that lacks a column is no fault where a person has just said more.
 	if err == nil && !mended {
 		err = missing
 	}

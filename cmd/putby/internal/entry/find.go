@@ -35,7 +35,7 @@ func RecordsOf(rows []folder.Row) []Record {
 func RecordsNamed(k ledger.Kind, list []Record, text string) (found []Record, err error) {
 	if line, ok := strings.CutPrefix(text, "@"); ok {
 		n, err := strconv.Atoi(line)
-		if err != nil || n < 2 {
+		if err != nil || n < 2 { // line 1 is the header
 			return nil, &ledger.Fault{Kind: ErrTyped, What: fmt.Sprintf("%q is not @LINE, a line of the file from 2 on", text), Hint: seeHelp}
 		}
 		if at := slices.IndexFunc(list, func(r Record) bool { return r.Line == n }); at >= 0 {

@@ -20,6 +20,7 @@ func FindRecords(rec *ledger.Records, at Moment, k ledger.Kind, list []Record, w
 	p := narrowing{kind: k, names: NewItemNames(rec, nil), behind: foodsBehind(rec), left: list}
 	var phrase []string
 	last := false
+	// Days and "last" may stand anywhere; what else is said is names, word by word.
 	for len(words) > 0 {
 		day, n := p.day(at, words)
 		w, dated := words[0], n > 0
@@ -35,6 +36,7 @@ func FindRecords(rec *ledger.Records, at Moment, k ledger.Kind, list []Record, w
 			phrase = append(phrase, w)
 		}
 	}
+	// A name may have several words: the longest beginning that tells any record is taken, then the rest.
 	for rest := strings.Fields(strings.Join(phrase, " ")); len(rest) > 0; {
 		n := len(rest)
 		for n > 0 && !p.narrow(strings.Join(rest[:n], " ")) {

@@ -195,6 +195,7 @@ func (f *finishing) close() (*Draft, error) {
 	d, id, spoils := f.draft, f.run.ID, f.in.Spoiled || f.run.Spoiled
 	if f.in.Spoiled && !f.run.Spoiled {
 		f.cells["outcome"] = "spoiled"
+		// With more time it goes on, and has no outcome yet.
 	} else if f.run.Running && len(f.in.More) == 0 {
 		f.cells["outcome"] = "good"
 	}

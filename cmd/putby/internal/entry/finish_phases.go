@@ -21,6 +21,7 @@ const slack = time.Minute
 func (f *finishing) end() error {
 	in := &f.in
 	switch {
+	// More time is for a run that goes on; of one that is over nobody may have said anything new.
 	case len(in.More) > 0, !f.run.Running && in.At == "" && len(in.Phases) == 0 && !in.AsUsual:
 		return nil
 	case len(in.Phases) > 0 && in.AsUsual:
@@ -34,6 +35,7 @@ func (f *finishing) end() error {
 	if err != nil {
 		return err
 	}
+	// What a person says of the phases counts first, then what is known: none, too few, enough.
 	switch sofar := f.sofar(); {
 	case in.AsUsual:
 		return f.asUsual(at, known)
@@ -66,11 +68,11 @@ func (f *finishing) metered() bool {
 // A span is a phase of the run, recorded or to be.
 type span struct {
 	name   ledger.PhaseName
-	length time.Duration
-	watts  exact.Opt[exact.Number]
-	kwh    bool // metered by itself
-	line   int  // 0: it is new
-	step   int
+	length time.Duration           // how long it lasts; each begins where the one before ends
+	watts  exact.Opt[exact.Number] // average draw, in W; not given: what is usual of the machine counts
+	kwh    bool                    // metered by itself
+	line   int                     // 0: it is new
+	step   int                     // its number in the run, from 1; 0: it is new
 }
 
 // sofar are the phases recorded so far, in order.
@@ -141,7 +143,7 @@ func (f *finishing) byPhases(given []Row, at time.Time, said bool) error {
 	switch off := end.Sub(at); {
 	case said && (off > slack || off < -slack):
 		return wrong("phases", 0, typed("", fmt.Sprintf("the phases of run %s last %s, until %s, and it ended on %s: correct a phase or the time", f.run.ID, exact.FormatDuration(sumOf(all)), f.b.moment(end), f.b.moment(at))))
-	case f.run.End.Given():
+	case f.run.End.Given(): // an end beside phases is a fault
 		f.cells["end"] = ""
 	}
 	if err := f.b.past(end); err != nil {
@@ -206,6 +208,7 @@ func (f *finishing) asUsual(at time.Time, known bool) error {
 		p := f.g.Records.Phases.At(int(row))
 		fitted.usual = append(fitted.usual, span{name: p.Phase, length: p.Length, watts: p.Watts})
 	}
+	// A run that is over has its phases already: the usual ones would come on top of them.
 	if !f.run.Running && len(fitted.sofar) > 0 {
 		return typed("", fmt.Sprintf("run %s has phases already: %s lists them", f.run.ID, f.b.say(advice.Show("run"), f.run.ID)))
 	}
@@ -218,6 +221,7 @@ func (f *finishing) asUsual(at time.Time, known bool) error {
 	}
 	f.record(list)
 	f.addNote("phases as run " + from + fitted.changed)
+	// A run with phases ends with the last of them: an end beside them would be a fault.
 	if f.run.End.Given() {
 		f.cells["end"] = ""
 	}

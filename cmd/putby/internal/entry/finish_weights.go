@@ -158,6 +158,7 @@ func (f *finishing) checkWeights(load *ledger.Load) error {
 			f.draft.Odd = append(f.draft.Odd, odd)
 		}
 	}
+	// A loss may be said in another unit than the load: both are held against each other in the food's own.
 	i, _ := f.g.FindFood(load.Item)
 	lost, err := f.g.Foods[i].InBasis(f.now(load, "lost", load.Lost))
 	loaded, _ := f.g.Foods[i].InBasis(load.Quantity)

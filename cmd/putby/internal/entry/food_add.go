@@ -115,6 +115,7 @@ func spentNotes(rec *ledger.Records, things *ItemNames, row Row) []string {
 		if r.Kind != ledger.OtherLine {
 			continue
 		}
+		// The line's free text is read anew, now that its thing has a name.
 		l, err := things.ParseLine(kind, r.Item+" "+r.Price.String())
 		if err != nil || l.Item != id {
 			continue
@@ -130,7 +131,7 @@ func spentNotes(rec *ledger.Records, things *ItemNames, row Row) []string {
 		case l.Size != "":
 			puts = puts.With("size", l.Size)
 		case r.Size == (exact.Quantity{}) && kind == ledger.FoodLine:
-			puts = puts.Such("size", "1 kg")
+			puts = puts.Such("size", "1 kg") // an example, since nobody said
 		}
 		notes = append(notes, fmt.Sprintf("Receipt %s of %s has %s as spending alone: %s puts it in store.",
 			r.Receipt, rec.Settings.Show().Date(r.Date), r.Item, rec.Settings.Say(puts)))

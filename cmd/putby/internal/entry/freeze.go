@@ -32,6 +32,7 @@ func Freeze(b *Base, in FreezeIn) (*Draft, error) {
 		}
 	}
 	f := freezing{day: day, gone: map[int]exact.Number{}, draft: &Draft{}}
+	// Where later records took of the food too, what was in hand on the day counts, not what is left now.
 	if f.g = b.InHandOn(day, foods...); f.g != nil {
 		f.onDay = onDay(f.g)
 	} else {
@@ -51,8 +52,8 @@ func Freeze(b *Base, in FreezeIn) (*Draft, error) {
 
 // A freezing is a draft of what went into the freezer in the making.
 type freezing struct {
-	g     *ledger.Ledger // what was in hand at the end of the day
-	day   exact.Date
+	g     *ledger.Ledger       // what was in hand at the end of the day
+	day   exact.Date           // on which it went in, in the ledger's zone
 	onDay string               // which, where later records tell of more
 	gone  map[int]exact.Number // by food, what this change freezes already
 	draft *Draft

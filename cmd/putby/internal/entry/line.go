@@ -185,6 +185,7 @@ func (l *Line) String() string {
 		add("note ", l.Note)
 		return strings.Join(words, " ")
 	}
+	// The order is that of the usual line, and reading it gives the line again (TestReadLaw).
 	add("", l.Size)
 	add("", l.Item)
 	switch {

@@ -129,7 +129,7 @@ func (r *reading) line(k Known) Line {
 	l := r.lineTerms.line
 	l.Kind, l.Count = k.Kind, r.count
 	if l.Per == exact.Ea.String() && l.Size == "" && r.size == "" {
-		l.Per, r.each = "", true
+		l.Per, r.each = "", true // 0.29/ea is the price of one, not one by measure
 	}
 	if l.Item = k.Item; l.Item == "" {
 		l.Item = strings.Join(r.item, " ")
@@ -258,6 +258,7 @@ func readings(words []string, t lineTerms) []reading {
 			add(reading{bare: bare, size: size, item: rest, lineTerms: t})
 		}
 	}
+	// A name may begin like a count or a size, as in 7 grain bread: the longest name is tried first.
 	slices.SortStableFunc(list, func(a, b reading) int { return len(b.item) - len(a.item) })
 	return list
 }

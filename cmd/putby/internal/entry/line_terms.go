@@ -103,6 +103,7 @@ func (x *ItemNames) pricePart(words []string, t *lineTerms) int {
 		t.line.Whole = true
 		return after(2, x.amount(rest[1:], &t.line.Price))
 	}
+	// Before the plain amount: "2.49 per kg" begins like 2.49 alone.
 	if n := x.unitPrice(words, t); n > 0 {
 		return n
 	}

@@ -54,10 +54,12 @@ func TakeMeter(b *Base, in *MeterIn) (*Draft, *report.MeterRead, error) {
 	if r.Log, r.About, err = intake.ReadLog(in.Log, options); err != nil {
 		return nil, nil, err
 	}
+	// The join takes a log to its last sample, too, where nothing says when the run ended.
 	if !ended {
 		end = r.Log.Last()
 	}
 	r.KWh, r.Solar = r.Log.Energy(run.Start, end), r.Log.SolarEnergy(run.Start, end)
+	// Have is what the file holds under the lock, which may be more than was seen above.
 	text := func(have []byte) ([]byte, error) {
 		if have != nil && !in.Replace {
 			return nil, there // nobody could read it

@@ -16,7 +16,7 @@ import (
 // A Named is an identifier in use, with the day of what it names.
 type Named struct {
 	ID  string
-	Day exact.Date
+	Day exact.Date // of a receipt, a batch, a pack or the start of a run
 }
 
 // Next returns a free identifier for something of a day, in the manner of the
@@ -149,6 +149,7 @@ func NextReceipt(rec *ledger.Records, shop string, day exact.Date) string {
 		}
 	}
 	taken := append(ledger.Receipts.In(rec), ledger.Batches.In(rec)...)
+	// Letters tell shops apart only where no two shops have the same.
 	if manner(here) || shared || len(letters) == 0 && manner(all) {
 		if !manner(here) {
 			here = all
@@ -199,6 +200,7 @@ func initials(shop string) []string {
 	})
 	var plain []string
 	for _, w := range words {
+		// Only what every keyboard has: the identifier will be typed.
 		w = strings.Map(func(r rune) rune {
 			if r >= 'a' && r <= 'z' || r >= '0' && r <= '9' {
 				return r
@@ -283,7 +285,7 @@ func NextPack(rec *ledger.Records, run string, day exact.Date) string {
 			return id
 		}
 	}
-	return countOn(run+join, "0", ids)
+	return countOn(run+join, "0", ids) // numbers, or more than 26 packs
 }
 
 // Slug is an identifier for a thing that a person calls by words: "rice-dry" for

@@ -13,8 +13,8 @@ import (
 // A priced is a size of a food's packages with the last price known of it.
 type priced struct {
 	size  exact.Quantity
-	price exact.Money
-	day   exact.Date
+	price exact.Money // of one package; above 0
+	day   exact.Date  // on which it was asked or paid
 	shop  string
 }
 

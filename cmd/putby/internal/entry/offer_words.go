@@ -40,6 +40,7 @@ func (x *ItemNames) ReadOffer(rec *ledger.Records, day exact.Date, said string) 
 	if l.Per != "" {
 		l.Size = "1 " + l.Per
 	}
+	// Rounded up, so that no saving is told that the till would not give.
 	if group, all, ok := l.bundle(); ok {
 		one := all.Over(group).Round(x.minor, exact.Up)
 		price = one.String()

@@ -27,8 +27,8 @@ nothing, or too long ago to count.`
 // An Owned is a supply that a household has before its books begin.
 type Owned struct {
 	ID, Kind, Capacity string
-	Count              exact.Number
-	Paid               string // for all of them; "": not said
+	Count              exact.Number // pieces: whole, above 0
+	Paid               string       // for all of them; "": not said
 }
 
 // ParseOwned reads a supply that is in the house.

@@ -45,6 +45,7 @@ func Pack(b *Base, in PackIn) (*Draft, error) {
 	}
 	lines := in.lines()
 	var bad Wrongs
+	// Line by line, since a line without a run goes on with the run of the one before.
 	for i, text := range lines {
 		part := "packs"
 		if text == "" {
@@ -79,7 +80,7 @@ type packRow struct {
 	cells map[string]string
 	run   int // position, or -1: opening stock
 	item  int // of the run
-	food  int
+	food  int // position among the ledger's foods; says nothing while run is -1
 }
 
 // add adds the row of a line, one of so many.
@@ -104,12 +105,14 @@ func (p *packing) add(text string, of int) error {
 	if _, named := p.common["pack"]; named && of > 1 {
 		return typed("", p.b.part("pack")+" names one pack: leave it out where several are added")
 	}
+	// In this order: the food tells the run, and both tell what was usual last time.
 	for _, step := range []func(*packRow) error{p.findItem, p.findRun, p.asLast, p.complete} {
 		if err := step(r); err != nil {
 			return err
 		}
 	}
 	k := ledger.MustKind("pack")
+	// The next row is named after this one. What is at fault the saving says, of all rows at once.
 	if more, faults := p.rec.With(k, r.cells); len(faults) == 0 {
 		p.rec = more
 		p.weigh()
@@ -257,6 +260,7 @@ func (p *packing) noRun(r *packRow) error {
 		return typed(r.line.text, fmt.Sprintf("%s awaits packing: run %s is packed to %v %%; for its rest: %s", what, run, percent, p.b.Records.Settings.Say(advice.Do(advice.AddPack, r.line.text).With("run", run))))
 	}
 	opening := "say what it cost if it is opening stock (" + p.b.part("cost", "6.40") + ")"
+	// The last good run is what a person most likely means who has packed it already.
 	for i := len(p.g.Runs) - 1; i >= 0; i-- {
 		if run := &p.g.Records.Runs[i]; run.Good() && (id == "" || p.loaded(i, id)) {
 			return typed(r.line.text, fmt.Sprintf("%s awaits packing: all of the last, %s, is packed; for more of it name it (%s), or %s", what, run.ID, p.b.part("run", run.ID), opening))

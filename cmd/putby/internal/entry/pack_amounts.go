@@ -63,6 +63,7 @@ func packedTooMuch(b *Base, was, now *ledger.Records) (odd []string) {
 	more := map[[2]int]exact.Number{}
 	var order [][2]int
 	for i := range now.Packs.Len() {
+		// Each pack counts less what it made before, so that only what the change adds is told.
 		for n, rows := range []*ledger.Records{was, now} {
 			p := rows.Packs.At(i)
 			at, made, ok := madeOf(g, &p)

@@ -40,7 +40,7 @@ func (b *Base) AsksOfPacks(cells map[string]string) (asks PackAsks, ok bool, err
 	}
 	err = p.findRun(r)
 	if r.run < 0 {
-		if errors.Is(err, ErrLacks) {
+		if errors.Is(err, ErrLacks) { // nothing awaits packing, which is no mistake here
 			err = nil
 		}
 		return asks, false, err

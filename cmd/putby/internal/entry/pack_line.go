@@ -25,6 +25,7 @@ var times = pattern(`\b(\d+)[x×](\d)`)
 // 14 g", "apples 7" or "apples 7 with 1 jar-1l, 1 lid". The error is [ErrTyped].
 func parsePackLine(text string) (packLine, error) {
 	l := packLine{text: strings.Join(strings.Fields(text), " ")}
+	// What has a word before it is taken out first, from the end: then the rest may stand in any order.
 	words := strings.Fields(strings.ReplaceAll(times().ReplaceAllString(text, "$1 x $2"), "×", "x"))
 	if at := slices.Index(words, "with"); at > 0 && at+1 < len(words) && (isFigure(words[at+1]) || words[at+1] == nothing) {
 		l.with, words = strings.Join(words[at+1:], " "), words[:at]

@@ -10,10 +10,10 @@ import (
 // A phaseFit lays the usual phases of a food round those that a run has so far.
 type phaseFit struct {
 	sofar, usual []span
-	same         int  // how many so far are those with which the usual ones begin
-	known        bool // how long the run took in all
-	total        time.Duration
-	changed      string // what was done to the longest of the usual ones, for the run's note
+	same         int           // how many so far are those with which the usual ones begin
+	known        bool          // how long the run took in all
+	total        time.Duration // from the run's start to its end; counts only where known
+	changed      string        // what was done to the longest of the usual ones, for the run's note
 }
 
 // fit returns all phases in order. Those so far that begin as the usual ones do

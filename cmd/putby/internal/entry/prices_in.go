@@ -159,7 +159,7 @@ func (in *PricesIn) hourlyBand(b *Base, name string) (*ledger.Band, error) {
 				})
 			}
 		}
-		return nil, nil
+		return nil, nil // it has one, and nobody asks for another
 	}
 	if others && in.From == "" {
 		return nil, mistake("from", ledger.Fault{What: "the bands of " + name + " are not by the hour", Choice: ledger.BandsFrom})

@@ -26,6 +26,7 @@ func (d *Draft) inUse(b *folder.Book, faults ledger.Faults) error {
 	first := d.Sets[0]
 	k, gone := first.Kind, first.Was[first.Kind.Key[0]]
 	var users, short []string
+	// Tried only to look at what would be left; errLooked ends it before it is judged again.
 	_, _ = b.Try("", func(tx *folder.Tx) error {
 		if err := d.Change(tx); err != nil {
 			return err

@@ -20,6 +20,7 @@ func ParseLoad(rec *ledger.Records, run, text string) (Row, error) {
 		return Row{}, typed(text, "write an amount and a food, such as 5.5 kg apples")
 	}
 	n := 1
+	// The name reaches up to the first word that begins a part, and has at least one word.
 	for n < len(rest) && !slices.Contains(loadWords, rest[n]) {
 		n++
 	}

@@ -66,7 +66,7 @@ type sheetReader struct {
 // A sheetRow is what a row counts, and where its number stands.
 type sheetRow struct {
 	of           figures.Countable
-	line, column int
+	line, column int // of the list that was read, from 1
 }
 
 func (s *sheetReader) read() {
@@ -122,6 +122,7 @@ func (s *sheetReader) count() {
 	if unit := s.cell(unitColumn); unit != "" && isNumber(Number(text)) {
 		text += " " + unit // in which the list has what the books have
 	}
+	// A printed list may have a line to write on: left as it is, nobody looked.
 	if strings.Trim(text, "_-. ") == "" {
 		return
 	}

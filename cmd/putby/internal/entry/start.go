@@ -54,7 +54,7 @@ type starting struct {
 	b                    *Base
 	g                    *ledger.Ledger
 	in                   StartIn
-	at                   time.Time
+	at                   time.Time // when it began; not still to come, unless that is meant
 	run, machine, tariff string
 	loads                []Row
 }
@@ -296,6 +296,7 @@ func (s *starting) without(n, food int, day exact.Date, taken map[[2]int]exact.N
 		good[id] = good[id].Add(p.Quantity.Sub(taken[[2]int{food, part}]))
 		order = append(order, id)
 	}
+	// The first receipt that is enough by itself, so that the command names one lot that has not turned.
 	i := slices.IndexFunc(order, func(id string) bool { return !past[id] && !good[id].Less(need) })
 	if i < 0 {
 		return nil

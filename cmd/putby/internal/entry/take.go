@@ -95,7 +95,7 @@ type taking struct {
 	b     *Base
 	g     *ledger.Ledger // what is in store of the foods, or all joined
 	in    TakeIn
-	day   exact.Date
+	day   exact.Date              // on which it is taken, in the ledger's zone
 	gone  map[string]exact.Number // what this change takes already, by identifier
 	draft *Draft
 
@@ -309,6 +309,7 @@ func (t *taking) pieces(thing thing) error {
 		return typed(thing.text, thing.count+" is not a number of pieces of "+s.Title())
 	}
 	free := t.g.Pieces(thing.supply).Free
+	// On an earlier day no more can be taken than there was then, nor than later records left.
 	if t.then != nil {
 		if then := t.then.Pieces(thing.supply).Free; then.Cmp(free) < 0 {
 			free = then
@@ -341,6 +342,7 @@ func (t *taking) mayStay() {
 			continue
 		}
 		count, _ := exact.ParseNumber(row.Cells["quantity"])
+		// Only a jar, bag or lid that serves again counts as returned: all else went when it was packed.
 		for _, u := range t.g.Records.Packs.At(i).With {
 			again := func(s ledger.Supply) bool { return s.ID == u.Supply && s.ServesAgain() }
 			if !slices.ContainsFunc(t.g.Records.Supplies, again) {

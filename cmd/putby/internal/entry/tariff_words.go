@@ -50,11 +50,13 @@ func ParseTariff(text string) ([]map[string]string, error) {
 	if len(bands) == 0 {
 		return nil, typed(text, "write the price of a kWh, such as 0.31, or days 0.24 from 6 to 22, nights 0.18")
 	}
+	// A tax that stands alone is that of every band without one.
 	for _, b := range bands {
 		if b["tax"] == "" && tax != "" {
 			b["tax"] = tax
 		}
 	}
+	// Of the bands that match an instant the first counts, so the rest comes last.
 	slices.SortStableFunc(bands, func(a, b map[string]string) int { return cmp.Compare(restRank(a), restRank(b)) })
 	if err := tariffHolds(bands); err != nil {
 		return nil, typed(text, err.Error())
@@ -140,7 +142,7 @@ func (p *tariffPart) next() error {
 	case word == "summer" || word == "winter":
 		return fmt.Errorf("%s begins on other days everywhere: write its months, such as apr-sep", word)
 	}
-	if from, to, ok := strings.Cut(word, "-"); ok && from != "" {
+	if from, to, ok := strings.Cut(word, "-"); ok && from != "" { // 6-22
 		if _, err := clockWord(from); err == nil {
 			return p.hours(from, "to", to)
 		}
@@ -315,6 +317,7 @@ func tariffHolds(bands []map[string]string) error {
 		rows[i] = Row{ledger.MustKind("tariff"), maps.Clone(b)}
 		rows[i].Cells["tariff"] = "t"
 	}
+	// The check that a tariff gets once it is saved, by itself: any name and zone will do.
 	rec, faults := withRows(&ledger.Records{Settings: ledger.Settings{Zone: time.UTC}}, rows)
 	if len(faults) > 0 {
 		return FaultText(&faults[0])

@@ -45,6 +45,7 @@ func (b *Base) parseThing(text string) (thing, error) {
 // of its name.
 func (b *Base) parseAmount(t *thing) (name []string, err error) {
 	count, rest := cutCount(strings.Fields(t.text))
+	// A bare number is a count where all behind it is a name; else it may begin an amount, as in 2 kg rice.
 	if count == "" && len(rest) > 1 && isNumber(Number(rest[0])) {
 		if found, err := b.name(t, strings.Join(rest[1:], " ")); found || err != nil {
 			t.count = Number(rest[0])

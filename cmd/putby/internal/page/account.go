@@ -38,6 +38,7 @@ func newAccount(r Reports) account {
 	add := func(name, class string, v report.Value) { a.Lines = append(a.Lines, line{name, class, t.figure(v)}) }
 	a.Net = t.figure(report.MoneyQuotient(whole.Net()))
 	add("saved on what was used", "", report.MoneyQuotient(whole.Saved))
+	// The parts of [figures.Tally.Gone], so that the lines come to the net below them.
 	for _, less := range []struct {
 		name string
 		sum  exact.Money

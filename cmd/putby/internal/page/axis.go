@@ -7,9 +7,9 @@ import (
 // An axis is a straight scale between two round figures, with round figures
 // marked on it.
 type axis struct {
-	low, high exact.Number // low is below high
-	ticks     []exact.Number
-	places    int // decimals of the ticks
+	low, high exact.Number   // low is below high
+	ticks     []exact.Number // upwards, a step apart, in the unit that is drawn
+	places    int            // decimals of the ticks
 }
 
 // newAxis lays an axis over the figures from low to high, with about want

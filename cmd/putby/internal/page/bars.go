@@ -40,6 +40,7 @@ func (f *figure) drawBars(t valueText, bars []bar) {
 	a := newAxis(exact.Ratio{}, barRange(t, bars), 4)
 	for _, tick := range a.ticks {
 		x, class := a.along(exact.RatioOf(tick)), "tick middle"
+		// The outermost figures stand within the chart, so that none is cut at its edge.
 		switch x {
 		case "0%":
 			class = "tick"
@@ -75,7 +76,7 @@ func barRange(t valueText, bars []bar) (most exact.Ratio) {
 		return most
 	}
 	slices.SortFunc(lengths, exact.Ratio.Cmp)
-	limit := lengths[(len(lengths)-1)/2].Times(exact.Int(3))
+	limit := lengths[(len(lengths)-1)/2].Times(exact.Int(3)) // of the median
 	for _, v := range figures {
 		if v.Cmp(limit) <= 0 {
 			most = most.Max(v)

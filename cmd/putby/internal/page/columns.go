@@ -55,7 +55,7 @@ func axesOf(charts ...[]stack) (list []axis) {
 	}
 	for i := range list {
 		if a := &list[i]; a.high.Sign() > 0 {
-			a.low = down.Times(a.high).Round(axisPlaces, exact.Up).Neg()
+			a.low = down.Times(a.high).Round(axisPlaces, exact.Up).Neg() // up, so that no column leaves its chart
 		}
 	}
 	return list
@@ -122,6 +122,7 @@ func (f *figure) stack(t valueText, a axis, s stack, x, w string) {
 			continue
 		}
 		tip := monthName(s.month) + ", " + p.name + ": " + t.whole(p.value)
+		// Each part begins where the one before on its side of zero has ended.
 		from, class := &up, p.class
 		if v.Sign() < 0 {
 			from = &under

@@ -118,7 +118,7 @@ func LabelPreviews(d report.Told[[]report.Label]) (list []LabelPreview) {
 		if len(list) > 0 && list[len(list)-1].Pack == l.Pack {
 			continue
 		}
-		_, many, _ := strings.Cut(l.Number, " of ")
+		_, many, _ := strings.Cut(l.Number, " of ") // of "1 of 6"
 		p := LabelPreview{Name: l.Name, Pack: l.Pack, Many: many, Makes: l.Makes, Water: "Cover with water", Dates: "packed " + l.Packed, Heed: strings.TrimSpace(l.Absorber + " " + l.Caution)}
 		if l.Water != "" {
 			p.Water = "Add " + l.Water + " water"

@@ -10,7 +10,7 @@ import (
 
 // A pricePoint is a price on a day.
 type pricePoint struct {
-	date  exact.Date
+	date  exact.Date // of the price; in a curve the last day of its month
 	price report.Value
 	label string // what kind of price it is, for the tip
 }
@@ -18,7 +18,7 @@ type pricePoint struct {
 // Dots are prices that are drawn as dots of one kind.
 type dots struct {
 	class  string
-	points []pricePoint
+	points []pricePoint // in order of time
 }
 
 // How a price history is laid out, in pixels.

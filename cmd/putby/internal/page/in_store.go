@@ -71,6 +71,7 @@ func (l *larderOf) packs() dueList {
 	list := dueList{Title: "Use first", Empty: "No pack is in store."}
 	days := func(p figures.PackInStore) int { return l.DaysTo(p.BestBy).Or(unknownDays) }
 	packs := slices.Clone(l.Packs)
+	// A best-by that nobody knows comes last, and is listed only where few are due.
 	slices.SortStableFunc(packs, func(a, b figures.PackInStore) int { return cmp.Compare(days(a), days(b)) })
 	for i, p := range packs {
 		if i >= dueLeast && days(p) > dueDays {

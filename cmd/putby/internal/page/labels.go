@@ -34,11 +34,12 @@ func Sizes() []string { return []string{"large", "medium", "small"} }
 // of text; all words of a label that is set large, and what must not be cut, in
 // average letters.
 type grid struct {
-	columns, rows int
-	name          int
-	easy, most    int
+	columns, rows int // labels across and down a sheet
+	name          int // columns of text
+	easy, most    int // average letters, as wide counts them
 }
 
+// That words as long as the last three figures allow have room is TestLabelsFitInBrowser.
 var grids = map[string]grid{
 	"large":  {2, 4, 27, 110, 240},
 	"medium": {2, 6, 30, 115, 155},
@@ -58,7 +59,7 @@ func WriteLabels(w io.Writer, d report.Told[[]report.Label], o LabelOptions) err
 	case o.Skip < 0 || o.Skip >= cut.columns*cut.rows:
 		return question.OptionFault("skip", "", "a sheet has %d labels, so %d of them cannot be used already", cut.columns*cut.rows, o.Skip)
 	}
-	labels := make([]label, o.Skip)
+	labels := make([]label, o.Skip) // blank ones, for places that are used already
 	for i := range d.Figures {
 		l := newLabel(&d.Figures[i], d.Show)
 		if l.long() > cut.most {
@@ -147,7 +148,7 @@ func wide(s string) int {
 			tenths += 5
 		}
 	}
-	return tenths * 2 / 9
+	return tenths * 2 / 9 // an average letter is 4.5 tenths wide
 }
 
 // newLabel writes a label.

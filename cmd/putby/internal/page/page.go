@@ -196,8 +196,8 @@ type (
 		Policy   string
 		Served   bool
 		Currency string
-		AsOf     exact.Date
-		Day      string // the same, as people write it
+		AsOf     exact.Date // the last day that counts
+		Day      string     // the same, as people write it
 		Links    []Link
 		Today    *today // may be nil
 		Empty    bool   // nothing is recorded yet

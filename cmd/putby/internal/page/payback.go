@@ -39,9 +39,9 @@ type curve struct {
 	past  []pricePoint // of months' ends
 	goal  report.Value
 	paid  exact.Date // NoDate: it is paid for, or nobody knows
-	early exact.Date
-	late  exact.Date
-	asOf  exact.Date
+	early exact.Date // at the high end of the pace; NoDate: nobody knows
+	late  exact.Date // at the low end; NoDate: not within the years looked ahead
+	asOf  exact.Date // the day of the page: the figures end there, the estimate begins
 }
 
 func newCurve(p *figures.PaybackResult) curve {
@@ -85,6 +85,7 @@ func (f *figure) drawCurve(t valueText, c curve) {
 	f.guess(c, last, place)
 	path := "M" + place(first, exact.Ratio{})
 	for _, p := range c.past {
+		// The last month may not be over: it is drawn up to the day of the page.
 		path += "L" + place(min(p.date, c.asOf), p.price.Ratio())
 	}
 	f.Shapes = append(f.Shapes, shape{Kind: "path", H: strconv.Itoa(f.Height), Class: "line", D: path})
@@ -111,6 +112,7 @@ func (f *figure) guess(c curve, last exact.Date, place func(exact.Date, exact.Ra
 		case c.late == exact.NoDate: // at the low end of the pace it is never paid
 			shade += "L" + place(last, goal) + "L" + place(last, now)
 		case c.late > last:
+			// How far the straight way to the late end has come where the chart ends.
 			part := exact.Int(int64(last - c.asOf)).Over(exact.Int(int64(c.late - c.asOf)))
 			shade += "L" + place(last, goal) + "L" + place(last, now.Add(goal.Sub(now).Mul(part)))
 		default:

@@ -26,7 +26,7 @@ func prices(r Reports) (s section, err error) {
 			first, last = min(first, known[0].Date), max(last, known[len(known)-1].Date)
 		}
 	}
-	first = max(first, since)
+	first = max(first, since) // no chart begins more than a year back
 	var same []string
 	for i, told := range r.Prices {
 		h := told.Figures
@@ -59,6 +59,7 @@ func prices(r Reports) (s section, err error) {
 // yearOf sums up the prices of each food over the last year.
 func yearOf(r Reports) report.Doc {
 	d := r.Prices[0].Doc
+	// For people alone, so its columns have no keys.
 	t := &report.Table{Columns: []report.Column{{Title: "food"}, {Title: "prices"}, {Title: "lowest"}, {Title: "median"}, {Title: "highest"}, {Title: "per"}, {Title: "times on offer"}}}
 	for _, told := range r.Prices {
 		h := told.Figures

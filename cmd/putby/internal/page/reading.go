@@ -59,7 +59,7 @@ func fitted(t *report.Table) *report.Table {
 	cut.Columns = slices.Clone(t.Columns)
 	for i := range cut.Columns {
 		if len(cut.Rows) > 1 && allZero(cut.Rows, i) && allZero(cut.Totals, i) {
-			cut.Columns[i].Title = ""
+			cut.Columns[i].Title = "" // a column without one is not shown to people
 		}
 	}
 	return &cut

@@ -118,6 +118,7 @@ func sheetOf(styles ...string) func(served bool) sheet {
 		made[is] = sync.OnceValue(func() sheet {
 			s := newSheet(faces[is](), looksOf(styles...))
 			if is {
+				// The path has a hash of what is in the file, so a browser may keep it for good.
 				s.Path, s.from, s.fonts = "/style/"+mark([]byte(s.CSS))+".css", "'self'", "'self'"
 			}
 			return s

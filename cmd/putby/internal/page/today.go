@@ -71,7 +71,7 @@ func newToday(r Reports, day *figures.TodayResult) *today {
 	}
 	t.Next = s.todos()
 	if n := len(t.Next); n > todosMost {
-		t.Next, t.More = t.Next[:todosMost], n-todosMost
+		t.Next, t.More = t.Next[:todosMost], n-todosMost // the rest stands further down the page
 	}
 	return t
 }
@@ -190,6 +190,7 @@ func (s *screen) runs(rows []figures.CostRow) (list []lastRun) {
 				l.Shop, l.Verdict, l.Class = "made of "+s.short(report.PriceOf(shelf, row.Unit)), "", ""
 			}
 		}
+		// What is packed of it so far bears its whole cost: to call that a loss would be wrong.
 		if slices.ContainsFunc(s.r.Awaiting, func(a figures.Awaiting) bool { return a.Run == row.Run && a.Food == row.Food }) {
 			l.Verdict, l.Class = "not all packed yet", ""
 		}

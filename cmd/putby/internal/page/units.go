@@ -48,6 +48,7 @@ var costParts = []partOf[figures.ComparedFood]{
 
 // unitsIn returns the units that foods are counted in: litres, kilograms, pieces.
 func unitsIn(foods []figures.ComparedFood) (units []exact.Unit) {
+	// Litres, kilograms and pieces do not compare: each has a chart of its own.
 	for _, unit := range []exact.Unit{exact.L, exact.Kg, exact.Ea} {
 		if slices.ContainsFunc(foods, func(c figures.ComparedFood) bool { return c.Unit == unit }) {
 			units = append(units, unit)

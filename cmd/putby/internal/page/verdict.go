@@ -30,7 +30,7 @@ func newVerdict(told report.Told[report.Verdict]) (*verdict, error) {
 		v.Class, v.Buy = "yes", "Buy "+report.CountOf(answer.Packages).Shown(d.Currency, d.Show)+"."
 		v.Gains = strings.TrimSpace("Saves " + answer.Saving.Shown(d.Currency, d.Show) + ". " + v.Gains)
 	} else {
-		v.Words = d.Words[1:]
+		v.Words = d.Words[1:] // the first says no, as Buy and Why do
 	}
 	for _, note := range d.Notes {
 		v.Notes = append(v.Notes, render.Clean(note))

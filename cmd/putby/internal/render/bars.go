@@ -59,7 +59,7 @@ func (t *terminal) barChart(c column, labels []string) []string {
 	room := barsUsual
 	if t.opt.Width > 0 {
 		room = t.opt.Width - figures - 2*gap
-		names = min(names, max(room-2*barsLeast, narrowest))
+		names = min(names, max(room-2*barsLeast, narrowest)) // a name is cut before bars get too short to compare
 		room = min(room-names, barsMost)
 	}
 	if room < barsLeast {
@@ -107,6 +107,7 @@ func newScale(values []*report.Value, room int) (scale, bool) {
 	left, _ := low.Neg().Quo(span).Times(exact.Int(int64(room))).Ceil().Int64()
 	s := scale{left: min(int(left), room-1)}
 	s.right = room - s.left
+	// One scale for both sides: that of the side with less room for its figures.
 	s.per = low.Neg().Quo(columns(s.left)).Max(high.Quo(columns(s.right)))
 	return s, true
 }

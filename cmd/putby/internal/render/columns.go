@@ -39,7 +39,7 @@ func aligned(lines []string, most int) []string {
 	g := grid{right: make([]bool, columns)}
 	needs, keep := make([]need, columns), make([]int, columns)
 	for i := range keep {
-		keep[i], g.right[i] = i, true
+		keep[i], g.right[i] = i, true // until a cell has a letter
 		for _, row := range rows {
 			if i < len(row) {
 				needs[i].cells = max(needs[i].cells, Width(row[i]))
@@ -51,6 +51,7 @@ func aligned(lines []string, most int) []string {
 		}
 	}
 	var fits bool
+	// Where nothing fits it is as wide as it needs: numbers are never cut.
 	if g.widths, fits = widths(needs, keep, narrowest, max(most-len(indent), 0)); !fits {
 		g.widths, _ = widths(needs, keep, narrowest, 0)
 	}

@@ -192,6 +192,7 @@ func (w csvWriter) appendRow(line []byte, cells []int, row report.Row) []byte {
 // appendCell appends a cell of text, in quotes where encoding/csv has them.
 func appendCell(line []byte, s string) []byte {
 	first, _ := utf8.DecodeRuneInString(s)
+	// As encoding/csv does: \. alone would end the data for PostgreSQL's COPY.
 	if s != `\.` && !strings.ContainsAny(s, ",\"\r\n") && !(s != "" && unicode.IsSpace(first)) {
 		return append(line, s...)
 	}
@@ -246,6 +247,7 @@ func csvText(s string) string {
 	first, _ := utf8.DecodeRuneInString(s)
 	s = lineEnds.Replace(strings.ToValidUTF8(s, "\uFFFD"))
 	s = strings.Map(csvRune, s)
+	// First is what it began with, begin what is left once invisible characters are gone.
 	if begin, _ := utf8.DecodeRuneInString(s); formula(first) || formula(begin) {
 		return "'" + s
 	}

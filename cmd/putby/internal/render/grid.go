@@ -14,7 +14,7 @@ import (
 
 // A grid is a table of at least one column whose cells are fitted to their columns already.
 type grid struct {
-	widths []int
+	widths []int      // in columns of the terminal, without the gaps
 	right  []bool     // align right
 	head   [][]string // lines of headings, each by its columns; nil: it has none
 	rows   [][]string

@@ -28,7 +28,7 @@ func writeJSON(w io.Writer, d report.Doc) error {
 type jsonWriter struct {
 	bytes.Buffer
 	currency exact.Currency
-	depth    int
+	depth    int // brackets that are open round what is written, two spaces each
 }
 
 func (j *jsonWriter) node(n report.Node) {
@@ -154,11 +154,11 @@ func (j *jsonWriter) string(s string) {
 	for _, r := range strings.TrimSuffix(b.String(), "\n") {
 		switch {
 		case r > 0xFFFF && unicode.Is(unicode.Cf, r):
-			r -= 0x10000
+			r -= 0x10000 // written as a surrogate pair (RFC 8259, 7)
 			fmt.Fprintf(j, `\u%04x\u%04x`, 0xD800+r>>10, 0xDC00+r&0x3FF)
 		case cleanRune(r) < 0:
 			fmt.Fprintf(j, `\u%04x`, r)
-		case r == '\u0085':
+		case r == '\u0085': // next line: to cleanRune it is a space, to a terminal it is not
 			j.WriteString(`\u0085`)
 		default:
 			j.WriteRune(r)

@@ -78,6 +78,7 @@ func (c *canvas) plot(s *report.Series, low, high exact.Ratio) {
 			x = int(p.Date-first) * (c.wide - 1) / int(last-first)
 		}
 		if p.Value.IsNull() {
+			// A step holds up to the day from which nothing is known.
 			if s.Steps && joined {
 				c.segment(px, py, x, py)
 			}
@@ -126,7 +127,7 @@ func rounded(n, d int) int {
 	case n < 0:
 		return -rounded(-n, d)
 	}
-	return (2*n + d) / (2 * d)
+	return (2*n + d) / (2 * d) // half up, in whole numbers
 }
 
 func abs(n int) int { return max(n, -n) }

@@ -176,6 +176,7 @@ func (m *markdown) notes(notes []string) {
 func escapeMarkdown(s string) string {
 	var b strings.Builder
 	for i, r := range s {
+		// A point after www would make a link of what follows.
 		if strings.ContainsRune("\\`*_{}[]<>|~&#!:@$", r) || begins(s[:i], r) || r == '.' && strings.HasSuffix(strings.ToLower(s[:i]), "www") {
 			b.WriteByte('\\')
 		}

@@ -28,7 +28,7 @@ func (t *terminal) cards(s sheet) []string {
 	cards := make([][]pair, len(s.columns[0].cells))
 	for r := range cards {
 		for _, c := range s.columns {
-			if value := strings.TrimRight(c.cells[r], " "); value != "" {
+			if value := strings.TrimRight(c.cells[r], " "); value != "" { // what has no value has no line
 				cards[r] = append(cards[r], pair{c.title, value, "", c.values[r].IsNumber()})
 			}
 		}

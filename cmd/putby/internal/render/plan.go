@@ -19,7 +19,7 @@ const (
 
 // A plan says which columns of a sheet are shown and how wide each is.
 type plan struct {
-	keep, widths []int
+	keep, widths []int    // positions among the sheet's columns, and how wide each is set
 	leftOut      []string // titles, in the order of the table
 }
 
@@ -37,6 +37,7 @@ func (s sheet) plan(most int) (plan, bool) {
 	for i := range keep {
 		keep[i] = i
 	}
+	// Only where room is short: else a column of blanks says that nothing is known.
 	if _, ok := widths(needs, keep, math.MaxInt, most); !ok {
 		saying := slices.DeleteFunc(slices.Clone(keep), func(k int) bool { return s.columns[k].blank() })
 		if len(saying) > 0 {
@@ -107,6 +108,7 @@ func widths(needs []need, keep []int, least, most int) ([]int, bool) {
 	if total(low) > most {
 		return nil, false
 	}
+	// First texts get their whole width, then headings a single line.
 	room := widen(low, cells, most-total(low))
 	widen(low, full, room)
 	return low, true

@@ -17,7 +17,7 @@ type sheet struct {
 // A column holds its cells as shown and the values that they show.
 type column struct {
 	title  string
-	rank   int
+	rank   int // the largest is left out first where room is short; 0: never
 	bar    bool
 	right  bool // numbers
 	marks  bool // footnote marks

@@ -23,7 +23,7 @@ type Stream struct {
 	o      Options
 	first  *Piece // that something was written of; without its text
 	lacks  *Piece // the first that has not what was asked for
-	joint  joint
+	joint  joint  // people: the table in the making
 }
 
 // NewStream begins to write to w.
@@ -49,7 +49,7 @@ func (s *Stream) Piece(household string, d report.Doc) (*Piece, error) {
 	}
 	p := &Piece{household: household}
 	if s.format == JSON {
-		j := jsonWriter{currency: d.Currency, depth: 2}
+		j := jsonWriter{currency: d.Currency, depth: 2} // it stands in the list of households
 		j.object(append(report.Object{{Key: "household", Node: report.TextOf(household)}}, wholeDoc(d)...))
 		p.text = j.Bytes()
 		return p, nil
@@ -57,14 +57,14 @@ func (s *Stream) Piece(household string, d report.Doc) (*Piece, error) {
 	p.parts = sections("", d.Fields)
 	t, err := tableOf(p.parts, s.o.Section)
 	if err != nil {
-		p.lacks = errors.Is(err, ErrSection)
+		p.lacks = errors.Is(err, ErrSection) // told by Close, if no household has it
 		return p, nil
 	}
 	t = whose(t, household, d.Currency)
 	if s.format != CSV {
 		p.doc = report.Doc{Title: d.Title, Currency: d.Currency, Show: d.Show, Notes: d.Notes, Cautions: d.Cautions, Fields: []report.Field{{Key: "rows", Title: "rows", Node: t}}}
 		for row := range t.Later {
-			row.Cells = slices.Clone(row.Cells)
+			row.Cells = slices.Clone(row.Cells) // begun uses them again for the next row
 			t.Rows = append(t.Rows, row)
 		}
 		t.Later = nil
@@ -170,6 +170,7 @@ func (s *Stream) Close(whole report.Doc) error {
 		s.closeJSON(whole)
 		return s.w.Flush()
 	case s.o.Section != "" && err != nil && s.first == nil:
+		// The error names what there is to ask for, of a household and of the sums.
 		_, err = findSection(append(slices.Clone(s.lacks.parts), parts...), s.o.Section)
 		return err
 	case s.format == CSV && err == nil:

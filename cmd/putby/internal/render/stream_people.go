@@ -15,8 +15,8 @@ const mostJoint = 1000
 type joint struct {
 	doc        report.Doc
 	households []string
-	notes      []jointNote
-	any        bool // something was written before it
+	notes      []jointNote // each text once, with whose it is
+	any        bool        // something was written before it
 }
 
 // A jointNote is a note of one household or several.

@@ -62,6 +62,7 @@ func (t *terminal) grid(s sheet, p plan) ([]string, error) {
 		return nil, err
 	}
 	head := len(g.head)
+	// After they are laid out, so that no width counts the sequences of bold.
 	copy(lines, t.bold(lines[:head]))
 	if above > 0 && above < len(g.rows) { // below the headings and their rule
 		lines = slices.Insert(lines, head+1+above, strings.Repeat(t.thin, total(p.widths)))

@@ -31,6 +31,7 @@ func writeTerminal(w io.Writer, d report.Doc, o Options) error {
 	for _, more := range words {
 		t.block(wrap(Clean(more), o.Width))
 	}
+	// Before the notes: what rows note is numbered as their tables are laid out.
 	if err := t.fields(d.Fields, "", severalParts(d.Fields)); err != nil {
 		return err
 	}
@@ -89,6 +90,7 @@ func (t *terminal) part(head []string, n report.Node) error {
 			lines = append(lines, hang("  ", t.phrase(v), t.opt.Width)...)
 		}
 	case report.Object:
+		// Its footnotes go on from those so far: a note has one number in the whole report.
 		inner := terminal{shower: t.shower, pen: t.pen, opt: t.opt, foot: t.foot}
 		if err := inner.fields(n, "  ", true); err != nil {
 			return err

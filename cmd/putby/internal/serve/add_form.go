@@ -45,6 +45,7 @@ func (f *filling) addGroups(k ledger.Kind) []page.Group {
 		if field.Kind == "select" && c.Need && field.Value == "" {
 			field.Options = slices.Insert(field.Options, 0, page.Option{Label: "choose"})
 		}
+		// Where the record may be said in words, browsers must not insist on a field of it.
 		if field.Need = c.Need && k.InWords == nil; c.Need || c.Ask > 0 {
 			asked = append(asked, field)
 		} else {

@@ -12,8 +12,8 @@ import (
 // A newForm is a form as everybody is shown it who opens it in a minute: it is written
 // once, and each is given marks of their own.
 type newForm struct {
-	minute     time.Time
-	once, seen string // what stands for the marks, which nobody can have written
+	minute     time.Time // its beginning
+	once, seen string    // what stands for the marks, which nobody can have written
 	making     sync.Once
 	text       []byte
 	err        error
@@ -35,7 +35,7 @@ func (v *state) newForm(path string, now time.Time, make func(once, seen string)
 	}
 	v.mu.Unlock()
 	f.making.Do(func() {
-		f.err = errBroken
+		f.err = errBroken // stays where making it panics, since once runs never again
 		var form page.Form
 		var b bytes.Buffer
 		if form, f.err = make(f.once, f.seen); f.err == nil {

@@ -29,7 +29,7 @@ func (s *server) show(w http.ResponseWriter, status int, f page.Form) {
 // An answer is kept until it is whole.
 type answer struct {
 	header http.Header
-	status int
+	status int // of HTTP; 0: none was said, which is 200
 	body   bytes.Buffer
 	packed []byte // the body, compressed; nil: it is not yet
 }
@@ -84,6 +84,7 @@ func troubles(err error) (list []page.Trouble) {
 	var wrongs entry.Wrongs
 	var missing *question.MissingError
 	var fault *ledger.Fault
+	// From what holds several to what is one, and by kind before the plain sentence.
 	switch {
 	case errors.As(err, &wrongs):
 		for _, w := range wrongs {

@@ -8,6 +8,7 @@ import (
 	"putby/ledger"
 )
 
+// The form of batch add; asLast fills in what the last batch of that food took.
 var batchForm = recording{
 	seldom: true,
 	path:   "batch", link: "Kitchen", title: "Kitchen work before drying",
@@ -22,6 +23,7 @@ func batchGroups(f *filling) []page.Group {
 	made[0].Label = "food made"
 	from := f.only(k, nil, "from")[0]
 	from.Kind, from.Label, from.Help = "lines", "what it took", "an amount and a food, one a line: 2 kg leeks"
+	// A line for each food, in place of the commas of the file.
 	from.Value = strings.Join(linesOf(strings.ReplaceAll(from.Value, ", ", "\n")), "\n")
 	id := f.only(k, nil, "batch")
 	id[0].Need, id[0].Help = false, "a name for it; empty: the next"

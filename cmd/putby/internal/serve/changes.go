@@ -105,6 +105,7 @@ func (v *state) tell(c *folder.Change, from *filesReader) []string {
 		}
 	}
 	said = append(flat(report.Saved(g, list)), entry.SettingsSaid(&g.Settings, c)...)
+	// Kept only where it will stay so: every record of it is there, in files that are those of the state.
 	if whole && !from.later {
 		v.mu.Lock()
 		defer v.mu.Unlock()
@@ -138,7 +139,7 @@ func (s *server) showChanges(w http.ResponseWriter, r *http.Request) {
 			form.Said = []string{headOf(&list[i]) + "."}
 		}
 	}
-	gone := folder.TakenBack(list)
+	gone := folder.TakenBack(list) // which takes all changes: an undo may be of any before it
 	end := len(list)
 	if n, err := strconv.Atoi(r.URL.Query().Get("before")); err == nil && n > 0 {
 		end, _ = placeOf(list, n)
@@ -181,6 +182,7 @@ func placeOf(list []folder.Change, number int) (int, bool) {
 
 // item is a change in the list.
 func (s *server) item(v *state, c *folder.Change, gone map[int]bool, last bool, from *filesReader) page.Item {
+	// By the server's own clock where the ledger's zone cannot be read.
 	item := page.Item{Title: headOf(c), When: c.Time.Local().Format("Mon 2006-01-02 15:04"), Change: outcomeOf(*c).change}
 	if v != nil {
 		at := c.Time.In(v.rec.Settings.Zone)

@@ -22,10 +22,10 @@ const devicesFile = "devices.json"
 // A Device is a browser that was let in. Of the session that its cookie holds
 // only the hash is kept, from which the cookie cannot be made.
 type Device struct {
-	Number int       `json:"number"`
-	Since  time.Time `json:"since"`
-	Name   string    `json:"name"` // what the browser called itself
-	Hash   string    `json:"hash"` // SHA-256 of the session, in hexadecimal
+	Number int       `json:"number"` // from 1, in the order in which they were let in
+	Since  time.Time `json:"since"`  // when it was let in, to the second, UTC
+	Name   string    `json:"name"`   // what the browser called itself
+	Hash   string    `json:"hash"`   // SHA-256 of the session, in hexadecimal
 }
 
 // guests are the devices of a ledger.

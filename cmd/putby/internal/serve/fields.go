@@ -49,7 +49,7 @@ func (f *filling) fieldOf(c *ledger.Column, name, suggested string) page.Field {
 	}
 	field.Kind = "select"
 	switch {
-	case slices.Contains(c.Words, c.Blank):
+	case slices.Contains(c.Words, c.Blank): // a blank cell means one of the words: that one is shown as chosen
 		field.Value = cmp.Or(field.Value, c.Blank)
 	case !c.Need:
 		field.Options = slices.Insert(field.Options, 0, page.Option{Label: c.Blank})

@@ -10,6 +10,8 @@ import (
 	"putby/ledger/report"
 )
 
+// Two forms end in entry.Finish: this one ends a run or adds what is known of an earlier one, moreForm
+// lets it go on. They are apart, so that who only adds time cannot end the run by a field left as it is.
 var finishForm = recording{
 	path: "finish", link: "Finish", title: "Finish a run",
 	intro: "The end of the run that is on. What is not known yet can be added later, under the run's name. " +
@@ -85,6 +87,7 @@ func running(rec *ledger.Records) string {
 	return ""
 }
 
+// What the texts mean, and which of them go together, package entry says: here is no check of its own.
 func finishDraft(f *filling) (*entry.Draft, error) {
 	return entry.Finish(f.Base, entry.FinishIn{
 		Run: f.text("run", ""), At: f.text("at", ""), KWh: f.text("kwh", ""), AsUsual: f.text("as-usual", "") != "",

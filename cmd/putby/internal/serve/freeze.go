@@ -6,6 +6,7 @@ import (
 	"putby/ledger/folder"
 )
 
+// The form of the command freeze; about lets it be judged by the foods that its lines name.
 var freezeForm = recording{
 	seldom: true,
 	path:   "freeze", link: "Freeze", title: "Put into the freezer",

@@ -106,7 +106,7 @@ func (s *server) work(w *answer, r *http.Request) bool {
 		return nil
 	})
 	if err != nil {
-		w.status = 0
+		w.status = 0 // half an answer is none
 		w.body.Reset()
 		s.fail(w, err)
 	}
@@ -133,6 +133,7 @@ func (s *server) changing(r *http.Request, change func()) bool {
 	if !s.forming.enter(r) {
 		return false
 	}
+	// Forming is left before the ledger is joined: the next form may be saved meanwhile.
 	seen := func() *sync.Once {
 		defer s.forming.leave()
 		return s.kept.save(change)
@@ -187,7 +188,7 @@ func setHeaders(h http.Header) {
 	h.Set("Referrer-Policy", "same-origin")
 	h.Set("Cross-Origin-Opener-Policy", "same-origin")
 	h.Set("Cross-Origin-Resource-Policy", "same-origin")
-	h.Set("Cache-Control", "no-store")
+	h.Set("Cache-Control", "no-store") // a page holds a household's figures, and is old with the next save
 }
 
 // fromHere reports whether a request that may change something says that a page

@@ -42,7 +42,7 @@ func (d hosts) names() (list []string) {
 func (d hosts) opens(host string) bool {
 	name, port, err := net.SplitHostPort(host)
 	if err != nil {
-		name, port = host, "80"
+		name, port = host, "80" // browsers leave the usual port of http out
 	}
 	if port != strconv.Itoa(d.at.Port) {
 		return false

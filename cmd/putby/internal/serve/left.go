@@ -84,6 +84,7 @@ func matching(k ledger.Kind, rows *folder.RowList, removed, added []map[string]s
 		marks[markIn(cells)] = true
 	}
 	want := len(added)
+	// What was taken out and put in with the same cells is not new.
 	for _, cells := range removed {
 		if key := told(cells); left[key] > 0 {
 			left[key]--
@@ -91,6 +92,7 @@ func matching(k ledger.Kind, rows *folder.RowList, removed, added []map[string]s
 		}
 	}
 	for at := rows.Len() - 1; at >= 0 && len(list) < want; at-- {
+		// A look at the row's text comes first: to split every row of a long file takes much longer.
 		if !holdsAny(rows.Text(at), marks) {
 			continue
 		}

@@ -6,6 +6,7 @@ import (
 	"putby/ledger"
 )
 
+// Packs come as lines in words or as one row by fields; what neither says is as entry.Pack takes it.
 var packForm = recording{
 	makes: "pack",
 	path:  "pack", link: "Pack", title: "Pack",
@@ -49,6 +50,7 @@ func packGroups(f *filling) []page.Group {
 
 func packDraft(f *filling) (*entry.Draft, error) {
 	cells := f.cells(ledger.MustKind("pack"), "")
+	// An empty cell means nothing goes with them; a missing one, as last time.
 	if f.text("bare", "") != "" {
 		cells["with"] = ""
 	}

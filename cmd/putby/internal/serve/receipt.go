@@ -167,6 +167,7 @@ func (f *filling) linesByFields() (lines []entry.TypedLine) {
 		l.Kind, _ = entry.ParseKind(cells["kind"])
 		lines, at = append(lines, entry.TypedLine{Kind: l.Kind.String(), Line: l, More: cells}), append(at, i)
 	}
+	// Row n of a fault is line at[n] of the form; one row more is the printed total.
 	f.place = func(kind string, n int, column string) string {
 		switch {
 		case kind != k.Name || n > len(at):

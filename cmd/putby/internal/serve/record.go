@@ -182,11 +182,11 @@ func (s *server) takeForm(w http.ResponseWriter, r *http.Request, f recording) {
 		http.Redirect(w, r, "/"+f.path+"?form="+url.QueryEscape(once), http.StatusSeeOther)
 	}
 	switch save := values.Get("do") == "save"; {
-	case done != nil && done.of(values):
+	case done != nil && done.of(values): // a second tap, or a page loaded again
 		http.Redirect(w, r, "/saved/"+once, http.StatusSeeOther)
-	case done != nil && save:
+	case done != nil && save: // other words under a mark that is used: told, under a new one
 		again(s.forms.issue(), errSaved)
-	case done != nil, !save && !known:
+	case done != nil, !save && !known: // looked at again after it was saved, or after a new start of the server
 		again(s.forms.issue(), nil)
 	case !save:
 		again(once, nil)
@@ -228,7 +228,7 @@ func (s *server) saved(w http.ResponseWriter, r *http.Request, f recording, once
 	case saved.number == 0:
 		return func() { again(once, errNothing) }
 	}
-	saved.sent, s.kept.judged = r.PostForm, check.Joined
+	saved.sent, s.kept.judged = r.PostForm, check.Joined // from which the next state goes on
 	return func() {
 		s.forms.record(once, saved)
 		toSaved()
@@ -312,14 +312,14 @@ func (s *server) try(book *folder.Book, check *entry.Check, f recording, in *fil
 		return nil, err
 	}
 	if in.Records.Excerpt != nil && !in.Fits(d) {
-		return nil, errOlder
+		return nil, errOlder // then all records are tried
 	}
 	odd, err := in.vet(d)
 	if err != nil {
 		return nil, err
 	}
 	edit := func(tx *folder.Tx) error {
-		tx.Mark(in.in.Get("once"))
+		tx.Mark(in.in.Get("once")) // in the change itself, for a server that is started anew
 		in.note(tx, d)
 		return d.Change(tx)
 	}
@@ -329,7 +329,7 @@ func (s *server) try(book *folder.Book, check *entry.Check, f recording, in *fil
 	}
 	change, err := do("serve: "+f.path, edit)
 	err = d.Refused(book, err)
-	if err != nil && !errors.Is(err, folder.ErrSaved) {
+	if err != nil && !errors.Is(err, folder.ErrSaved) { // such an error comes after the save, which counts
 		return nil, err
 	}
 	o := outcomeOf(change)

@@ -8,6 +8,7 @@ import (
 	"putby/ledger"
 )
 
+// A run that is over, by fields: for one as it happens there are startForm and finishForm.
 var runForm = recording{
 	makes: "run",
 	path:  "run", title: "Record a run that is over",
@@ -27,7 +28,7 @@ func runGroups(f *filling) []page.Group {
 	for i := 1; i <= runLoads; i++ {
 		fields := f.fieldsOf(loads, "load-"+strconv.Itoa(i)+"-", nil, "run", "receipt", "line")
 		for j := range fields {
-			fields[j].Need = fields[j].Need && i == 1
+			fields[j].Need = fields[j].Need && i == 1 // one food there must be
 		}
 		groups = append(groups, page.Group{Title: "Load " + strconv.Itoa(i), Fields: fields, Folded: i > 1})
 	}

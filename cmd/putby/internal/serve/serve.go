@@ -163,6 +163,7 @@ func (s *server) routes() http.Handler {
 			allow += ", POST"
 			mux.HandleFunc("POST "+path, post)
 		}
+		// Any other method is answered 405 with those that there are (RFC 9110, 15.5.6).
 		mux.HandleFunc(path, func(w http.ResponseWriter, _ *http.Request) {
 			w.Header().Set("Allow", allow)
 			s.refuse(w, http.StatusMethodNotAllowed, "That cannot be done to this page", "Open it, or send the form that is on it.")

@@ -6,6 +6,7 @@ import (
 	"putby/ledger"
 )
 
+// Asks what cannot be known later; all else of a run is said when it is finished.
 var startForm = recording{
 	makes: "run",
 	path:  "start", link: "Start", title: "Start a run",
@@ -21,6 +22,7 @@ func startGroups(f *filling) []page.Group {
 		f.textField("at", "since when", "19:40, or yesterday 19:40; empty: now", ""),
 	}
 	more := []page.Field{f.column("run", "tariff", ""), f.column("run", "run", ""), f.column("run", "note", "")}
+	// With one machine nobody is asked which.
 	if machine := f.column("run", "machine", ""); len(f.Records.NamedMachines()) > 1 {
 		fields = append(fields, machine)
 	}

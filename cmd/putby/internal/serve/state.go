@@ -40,7 +40,7 @@ type state struct {
 
 // A joined ledger is one that somebody joins, and others wait for.
 type joined struct {
-	through, prices exact.Date
+	through, prices exact.Date // last day of records, and of prices; NoDate: all of them
 	once            sync.Once
 	g               *ledger.Ledger
 	err             error
@@ -48,13 +48,13 @@ type joined struct {
 
 // A pageOn is the page of a day, and as it was sent last.
 type pageOn struct {
-	day  exact.Date
+	day  exact.Date // the last that counts, in the ledger's zone
 	once sync.Once
 	page *page.Page
 	err  error
 
 	mu     sync.Mutex
-	minute time.Time
+	minute time.Time // that text is of
 	text   written
 }
 
@@ -63,8 +63,8 @@ type written struct{ plain, packed []byte }
 
 // A cardOn is the card for the shop of a day.
 type cardOn struct {
-	day  exact.Date
-	now  time.Time // see [entry.Moment.Begins]
+	day  exact.Date // the last that counts, in the ledger's zone
+	now  time.Time  // see [entry.Moment.Begins]
 	once sync.Once
 	doc  report.Told[report.ShopCard]
 	err  error
@@ -82,7 +82,7 @@ const mostJoined = 4
 func (v *state) join(through, prices exact.Date) (*ledger.Ledger, error) {
 	j := v.joinOf(through, prices)
 	j.once.Do(func() {
-		j.err = errBroken
+		j.err = errBroken                                 // stays where this panics, since once runs never again
 		if through != exact.NoDate && through == prices { // most days are after all that is recorded
 			all, err := v.join(exact.NoDate, exact.NoDate)
 			if err != nil {
@@ -109,6 +109,7 @@ func (v *state) join(through, prices exact.Date) (*ledger.Ledger, error) {
 // joinWhole joins all records. Where they only go on from the state before, or are those
 // by which the last form was judged, the most of it is done.
 func (v *state) joinWhole() (*ledger.Ledger, error) {
+	// Each is let go at the first try, so that no ledger of before is kept in memory.
 	for _, was := range []*ledger.Ledger{v.judged.Swap(nil), v.was.Swap(nil)} {
 		if was == nil || len(v.faults) > 0 {
 			continue
@@ -142,13 +143,14 @@ func (v *state) joinOf(through, prices exact.Date) *joined {
 		}
 	}
 	j := &joined{through: through, prices: prices}
-	v.joined = append(v.joined[max(0, len(v.joined)+1-mostJoined):], j)
+	v.joined = append(v.joined[max(0, len(v.joined)+1-mostJoined):], j) // the oldest makes room
 	return j
 }
 
 // pageOn is the page of the ledger as it stands on a day.
 func (v *state) pageOn(day exact.Date) (*pageOn, error) {
 	v.mu.Lock()
+	// One page alone: only that of today is asked for again and again.
 	if v.page == nil || v.page.day != day {
 		v.page = &pageOn{day: day}
 	}

@@ -8,6 +8,7 @@ import (
 	"putby/ledger"
 )
 
+// One supply and the receipt that brought it, on one page: entry.BuySupplies makes both records of it.
 var suppliesForm = recording{
 	seldom: true,
 	path:   "supplies", link: "Supplies", title: "Supplies bought",
@@ -52,7 +53,7 @@ func suppliesGroups(f *filling) []page.Group {
 	return []page.Group{
 		{Title: "Which", Fields: []page.Field{which}},
 		{Title: "A new supply", Folded: len(known) > 0, Fields: fresh},
-		{Title: "Bought", Fields: bought[:len(boughtColumns)]},
+		{Title: "Bought", Fields: bought[:len(boughtColumns)]}, // those come first, as made above
 		folded("Discount, name, note", bought[len(boughtColumns):]...),
 	}
 }

@@ -64,6 +64,7 @@ func doorOf(d advice.Doing) (door, bool) {
 	case advice.Worth:
 		return door{to: "worth", label: "Worth it?"}, true
 	}
+	// All other acts are a kind of record and what is done with it: "price add", "pack list".
 	kind, what, _ := strings.Cut(string(d.Act), " ")
 	switch k, ok := ledger.KindOf(kind); {
 	case !ok:

@@ -34,6 +34,7 @@ func (s *server) worthForm(in *filling) page.Form {
 // showWorth asks whether a sale is worth it, and answers once it is told of
 // one. It changes nothing.
 func (s *server) showWorth(w http.ResponseWriter, r *http.Request) {
+	// With nothing asked the form is the same for everybody, and has no mark: it records nothing.
 	if base, now, err := s.base(); err == nil && r.URL.RawQuery == "" {
 		form, err := now.newForm(r.URL.Path, base.At.Now, func(string, string) (page.Form, error) {
 			return s.worthForm(newFilling(s.kept.files, base, nil)), nil

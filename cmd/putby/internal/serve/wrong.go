@@ -139,6 +139,7 @@ func (f *filling) faults(r recording, faults ledger.Faults) (list []page.Trouble
 // fieldAt is the field of a fault; "" where its record is none of the form's.
 func (f *filling) fieldAt(r recording, fault *ledger.Fault) string {
 	k, ok := ledger.KindOf(fault.File)
+	// A record that the form changes is told by its line, a new one by how far it is behind the file's end.
 	for i, h := range f.held() {
 		if name := changedName(k, i+1, fault.Field); ok && h.Kind == k.Name && h.Line == fault.Line && f.columns[name].column != nil {
 			return name
