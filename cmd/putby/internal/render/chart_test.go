@@ -8,6 +8,7 @@ import (
 
 	"putby/ledger/report"
 	"putby/pricing/exact"
+	"putby/pricing/locale"
 )
 
 // Bars are no wider than the terminal; a larger figure never has a shorter
@@ -109,6 +110,29 @@ func TestLines(t *testing.T) {
 			}
 		}
 	})
+}
+
+// Dates are written longer in some places than in others: a line that they are too long
+// for is not drawn.
+func TestLineInEveryLocale(t *testing.T) {
+	s := &report.Series{Points: []report.Point{
+		{Date: exact.MustDate("2024-12-10"), Value: report.PlainOf(num("1"))}, {Date: exact.MustDate("2025-12-30"), Value: report.PlainOf(num("6"))},
+	}}
+	for _, tag := range locale.Tags() {
+		for width := 20; width < 50; width++ {
+			o := Options{Width: width, Chart: true}
+			term := terminal{shower: shower{show: report.Show{Locale: locale.Must(tag)}}, pen: penOf(o), opt: o}
+			lines := term.lineChart(s)
+			for _, line := range lines {
+				if Width(line) > width {
+					t.Errorf("%s: %d wide of %d: %q", tag, Width(line), width, line)
+				}
+			}
+			if len(lines) == 0 && width > 34 {
+				t.Errorf("%s: no line is drawn in %d columns", tag, width)
+			}
+		}
+	}
 }
 
 func TestLineASCII(t *testing.T) {

@@ -28,7 +28,9 @@ func (t *terminal) lineChart(s *report.Series) []string {
 	if t.opt.Width > 0 {
 		room = min(t.opt.Width-margin, lineMost)
 	}
-	if room < lineLeast {
+	from, to := t.show.Date(s.Points[0].Date), t.show.Date(s.Points[len(s.Points)-1].Date)
+	between := room - Width(from) - Width(to) - 2 // dates are longer in some places than in others
+	if room < lineLeast || between < 1 {
 		return nil
 	}
 	c := newCanvas(room, lineHeight, t.ascii)
@@ -44,8 +46,7 @@ func (t *terminal) lineChart(s *report.Series) []string {
 		}
 		lines[i] = strings.TrimRight(pad(label, margin-1, true)+" "+line, " ")
 	}
-	from, to := t.show.Date(s.Points[0].Date), t.show.Date(s.Points[len(s.Points)-1].Date)
-	axis := from + " " + strings.Repeat(t.thin, room-Width(from)-Width(to)-2) + " " + to
+	axis := from + " " + strings.Repeat(t.thin, between) + " " + to
 	return append(lines, strings.Repeat(" ", margin)+axis)
 }
 
