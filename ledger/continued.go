@@ -175,7 +175,9 @@ func (c *continuation) boughtLast() bool {
 		if r.kind == SupplyLine || r.kind == MachineLine || r.kind == ServiceLine {
 			return false
 		}
-		first = min(first, r.date)
+		if first = min(first, r.date); c.thawsLess(rec.Receipts.At(i)) {
+			return false
+		}
 	}
 	if first == exact.LastDate {
 		return true
@@ -199,6 +201,16 @@ func (c *continuation) boughtLast() bool {
 		}
 	}
 	return true
+}
+
+// thawsLess reports whether food was bought that the kitchen, which took of it since,
+// would have taken before any that is frozen.
+func (c *continuation) thawsLess(r ReceiptRow) bool {
+	f, ok := c.x.foods.find(r.Item)
+	if !ok || !c.foods[f].frozen {
+		return false
+	}
+	return c.before.Records.Draws.Index(func(d *Draw) bool { return d.Item == r.Item && d.Date >= r.Date }) >= 0
 }
 
 // events are those of the records that came.

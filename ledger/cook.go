@@ -50,7 +50,7 @@ func (g *joiner) cookPart(b *Batch, cost *BatchCost, food int32, amount exact.Qu
 	if !ok {
 		return
 	}
-	taken, money := g.takeForKitchen(&g.foods[food], q)
+	taken, money := g.takeForKitchen(int(food), q)
 	g.short(f, q, taken, at, "from", "batch "+b.ID, b.Date)
 	cost.Parts, cost.Food = append(cost.Parts, q), cost.Food.Add(money)
 }

@@ -25,7 +25,7 @@ func (g *joiner) freeze(i int32) {
 	for _, n := range stock.lots[stock.oldest:] {
 		lot := &g.Lots[n]
 		if part := rest.Min(lot.Left.Sub(lot.Frozen)); part.Sign() > 0 {
-			lot.freeze(part, r.Date, lot.FrozenOf)
+			lot.freeze(part, r.Date, exact.NoDate)
 			rest = rest.Sub(part)
 		}
 	}
@@ -37,38 +37,55 @@ func (g *joiner) freeze(i int32) {
 	}
 }
 
-// freeze puts part of a lot into the freezer, with food of a day that may be before its own.
-func (l *Lot) freeze(part exact.Number, on, of exact.Date) {
-	l.lotRest = &lotRest{from: l.from, Residual: l.Residual, Frozen: l.Frozen.Add(part), FrozenOn: max(on, l.FrozenOn), FrozenOf: of}
+// freeze puts part of a lot into the freezer on a day, by the last of which it keeps;
+// NoDate is no day, or no other than the lot's own.
+func (l *Lot) freeze(part exact.Number, on, by exact.Date) {
+	rest := lotRest{from: l.from, Residual: l.Residual}
+	if l.Frozen.Sign() > 0 { // else what was frozen of it before is gone, with its days
+		rest = *l.lotRest
+	}
+	rest.Frozen, rest.FrozenOn, rest.FrozenBy = rest.Frozen.Add(part), max(rest.FrozenOn, on), sooner(rest.FrozenBy, by)
+	l.lotRest = &rest
+}
+
+// sooner is the first of two days, of which NoDate is neither.
+func sooner(a, b exact.Date) exact.Date {
+	if a == exact.NoDate || b == exact.NoDate {
+		return max(a, b)
+	}
+	return min(a, b)
 }
 
 // takeForKitchen draws up to q of a food that the kitchen uses, gives away or throws
 // away: in money and amounts the oldest lots, as [joiner.take]. But nobody thaws food
-// that waits for the machine while there is other, so that as much stays frozen as there
-// was: of newer lots, which from then on keep no longer than the oldest that was frozen.
-func (g *joiner) takeForKitchen(s *Stock, q exact.Number) (taken exact.Number, cost exact.Money) {
+// that waits for the machine while there is other: what the books take of frozen lots
+// is put down as frozen of others instead, where it keeps as long as it did.
+func (g *joiner) takeForKitchen(food int, q exact.Number) (taken exact.Number, cost exact.Money) {
+	s := &g.foods[food]
 	if !s.frozen {
 		return g.take(s, q)
 	}
+	lots := s.lots[s.oldest:]
+	before := make([]exact.Number, len(lots))
+	until := make([]exact.Date, len(lots))
 	var frozen exact.Number
-	on, of := exact.NoDate, exact.LastDate
-	for _, n := range s.lots[s.oldest:] {
-		if lot := &g.Lots[n]; lot.Frozen.Sign() > 0 {
-			frozen = frozen.Add(lot.Frozen)
-			on, of = max(on, lot.FrozenOn), min(of, lot.frozenOf())
-		}
+	for i, n := range lots {
+		before[i], until[i] = g.Lots[n].Frozen, g.Lots[n].frozenUntil(&g.Foods[food])
+		frozen = frozen.Add(before[i])
 	}
 	taken, cost = g.take(s, q)
-	// The books take the oldest lots, frozen or not; the household took what was not. So what
-	// they took of frozen lots is put down as frozen of others instead.
 	frozen = frozen.Min(s.Left)
-	for _, n := range s.lots[s.oldest:] {
+	by := exact.NoDate
+	for i, n := range lots {
+		if left := g.Lots[n].Frozen; left.Less(before[i]) {
+			by = sooner(by, until[i])
+		}
 		frozen = frozen.Sub(g.Lots[n].Frozen)
 	}
-	for _, n := range s.lots[s.oldest:] {
+	for _, n := range lots {
 		lot := &g.Lots[n]
 		if part := frozen.Min(lot.Left.Sub(lot.Frozen)); part.Sign() > 0 {
-			lot.freeze(part, on, of)
+			lot.freeze(part, exact.NoDate, by)
 			frozen = frozen.Sub(part)
 		}
 	}
@@ -156,18 +173,11 @@ func (g *Ledger) shareCost(cost exact.Money, parts []FreshPart) {
 // frozenUntil is the last day of the frozen part of a lot. What was frozen
 // after it had turned is no fresher for it.
 func (l *Lot) frozenUntil(f *Food) exact.Date {
-	if fresh := keptUntil(l.frozenOf(), f.FreshDays); fresh != exact.NoDate && l.FrozenOn > fresh {
-		return fresh
+	until := keptUntil(l.Date, f.FrozenDays)
+	if fresh := keptUntil(l.Date, f.FreshDays); fresh != exact.NoDate && l.FrozenOn > fresh {
+		until = fresh
 	}
-	return keptUntil(l.frozenOf(), f.FrozenDays)
-}
-
-// frozenOf is the day of the oldest food in the frozen part of a lot.
-func (l *Lot) frozenOf() exact.Date {
-	if l.FrozenOf != exact.NoDate {
-		return l.FrozenOf
-	}
-	return l.Date
+	return sooner(until, l.FrozenBy)
 }
 
 // keptUntil is the last day of food of a date that keeps so many days.

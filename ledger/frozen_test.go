@@ -76,6 +76,11 @@ func TestFrozenWaitsForTheMachine(t *testing.T) {
 			t.Errorf("%s eaten: have %s\nwant %s", eaten, have, want)
 		}
 	}
+	// What was frozen in time stays so beside what was frozen later, and is not taken for it.
+	const later = "-- frozen.csv --\ndate,item,quantity\n2025-06-02,berry,5 kg\n2025-06-05,berry,1 kg\n-- draws.csv --\ndate,item,quantity\n2025-06-06,berry,0.5 kg\n"
+	if have, want := inFridge(t, book(t, berries+later), "berry"), "a 4.5 for 9 frozen by 2025-08-30; b 0.5 for 1.5 by 2025-06-06; b 1.5 for 4.5 frozen by 2025-08-30"; have != want {
+		t.Errorf("have %s\nwant %s", have, want)
+	}
 	g = book(t, berries+frozen+"-- runs.csv --\nrun,machine,start,kwh\nr,dryer,2025-06-03 08:00,0\n-- loads.csv --\nrun,item,quantity\nr,berry,3.5 kg\n")
 	if have, want := inFridge(t, g, "berry"), "a 1.5 for 3 by 2025-06-04; b 2 for 6 by 2025-06-06"; have != want {
 		t.Errorf("dried: have %s\nwant %s", have, want)

@@ -26,7 +26,7 @@ type lotRest struct {
 	Residual exact.Money  // of a machine: stays in the lot for good
 	Frozen   exact.Number // the part of Left that is in the freezer, of food
 	FrozenOn exact.Date   // the last day on which some of it was frozen
-	FrozenOf exact.Date   // the day of the oldest food among it; NoDate: the lot's own
+	FrozenBy exact.Date   // the last day of food among it that was of another lot; NoDate: there is none
 }
 
 // UnitCost is what a unit cost as it was bought or made.

@@ -103,7 +103,7 @@ func (g *joiner) drawItem(m Move, at place, item string, q exact.Quantity) {
 // takeFood takes up to n of a food, and returns what its lots had of that.
 func (g *joiner) takeFood(m Move, f int, n exact.Number) (taken exact.Number) {
 	m.Food, m.Takes.From = f, int32(len(g.Takes))
-	taken, m.Cost = g.takeForKitchen(&g.foods[f], n)
+	taken, m.Cost = g.takeForKitchen(f, n)
 	m.Takes.To, m.Quantity, m.Amount = int32(len(g.Takes)), taken, taken
 	g.Flows.FreshDraws = g.Flows.FreshDraws.Add(m.Cost)
 	g.move(m)
