@@ -126,6 +126,22 @@ func TestContinued(t *testing.T) {
 	}
 }
 
+// What was bought before a meal of the same food would have been eaten in place of what is
+// frozen: that is joined anew, even where nothing of it can be seen in money.
+func TestContinuedKeepsFrozen(t *testing.T) {
+	g := book(t, berries+"-- frozen.csv --\ndate,item,quantity\n2025-06-03,berry,7 kg\n-- draws.csv --\ndate,item,quantity\n2025-06-06,berry,1 kg\n")
+	for day, want := range map[string]bool{"2025-06-05": false, "2025-06-06": false, "2025-06-07": true} {
+		rec, faults := g.Records.With(ledger.MustKind("receipt"), map[string]string{
+			"receipt": "more", "date": day, "shop": "Stall", "line": "1", "kind": "food", "item": "berry", "count": "1", "size": "2 kg", "price": "4.00"})
+		if len(faults) > 0 {
+			t.Fatal(faults)
+		}
+		if _, ok := g.Continued(rec); ok != want {
+			t.Errorf("bought on %s: gone on with is %t", day, ok)
+		}
+	}
+}
+
 // withMore is records with one more, on one of the last days or after them.
 func withMore(t *rapid.T, rec *ledger.Records, g *ledger.Ledger, last exact.Date, n int) *ledger.Records {
 	day := last.AddDays(rapid.SampledFrom([]int{-3, -1, 0, 0, 0, 1, 2}).Draw(t, "day")).String()
