@@ -1,7 +1,6 @@
 package question
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -9,7 +8,6 @@ import (
 	"putby/ledger/figures"
 	"putby/ledger/report"
 	"putby/pricing/exact"
-	"putby/pricing/locale"
 )
 
 // byNames are what the rows of cost may be, in the order of [figures.By].
@@ -44,18 +42,6 @@ func ParseRank(key string) (figures.Measure, error) {
 		return 0, OptionFault("rank", "one of: "+strings.Join(report.RankKeys(), ", "), "%s is not a column of figures", exact.Quote(key))
 	}
 	return rank, nil
-}
-
-// ParsePeriod reads a month such as 2025-06, 06/2025 or Jun 2025, or a year such as
-// 2025, and returns its first and last day.
-func ParsePeriod(s string) (from, to exact.Date, err error) {
-	if from, ok := locale.ReadMonth(s); ok {
-		return from, from.AddMonths(1).AddDays(-1), nil
-	}
-	if from, err = exact.ParseDate(s + "-01-01"); err != nil {
-		return exact.NoDate, exact.NoDate, fmt.Errorf("%s is not a month or a year: write it as 2025-06 or 2025", exact.Quote(s))
-	}
-	return from, from.AddMonths(12).AddDays(-1), nil
 }
 
 // ParseBudgets reads the most to spend in a month by the names of kinds, for a

@@ -377,23 +377,6 @@ b,2027-01-01,Mill,1,other,x,1.00
 	}
 }
 
-func TestParsePeriod(t *testing.T) {
-	for text, want := range map[string][2]string{
-		"2024-02": {"2024-02-01", "2024-02-29"},
-		"2025":    {"2025-01-01", "2025-12-31"},
-	} {
-		from, to, err := question.ParsePeriod(text)
-		if err != nil || from != date(want[0]) || to != date(want[1]) {
-			t.Errorf("%s is %v to %v, %v", text, from, to, err)
-		}
-	}
-	for _, text := range []string{"", "2025-13", "2025-1", "25-01", "2025-00", "March", "2025-01-01", "20255", "-025"} {
-		if _, _, err := question.ParsePeriod(text); err == nil {
-			t.Errorf("%q is taken for a period", text)
-		}
-	}
-}
-
 // budgets are the most to spend in a month, by the names of kinds.
 func budgets(t testing.TB, most map[string]exact.Money) figures.Budgets {
 	t.Helper()
